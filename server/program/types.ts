@@ -1,0 +1,229 @@
+/**
+ * The program as the machine will run it: steps with shared states, motions, strokes, holes, operations.
+ *
+ * Numbers are mm, mm/min, 1/min in the program coordinates of the active work system. A coordinate that cannot be known
+ * is null here with a reason in `Execution.reasons`; typed columns inside the room use NaN as their sentinel and never
+ * let it out.
+ */
+import type { Blocks, WordRef } from "../../grammar/blocks.ts";
+import type { CutNote, EntryForm } from "../../grammar/entry.ts";
+import type { ResolvedSetup, Tool } from "../setup/types.ts";
+import type { Span } from "../text/place.ts";
+import type { UnitSystem } from "../units/quantities.ts";
+
+export type { Span };
+
+/** The modal state after a block. Immutable and shared: two steps with equal states hold the same object. */
+export interface ModalState {
+  readonly motion: 0 | 1 | 2 | 3 | null;
+  /** G code × 10 of the active cycle, 0 when none. */
+  readonly cycle: number;
+  readonly plane: 17 | 18 | 19;
+  readonly distance: 90 | 91;
+  readonly feedMode: 93 | 94 | 95;
+  readonly units: UnitSystem | null;
+  readonly returnMode: 98 | 99 | null;
+  readonly wcs: string;
+  readonly comp: 40 | 41 | 42;
+  readonly lengthOffset: { readonly code: 43 | 44 | 49; readonly h: number | null };
+  readonly speedMode: 96 | 97;
+  /** Tool in the spindle and tool staged; null unknown or none. */
+  readonly tool: number | null;
+  readonly staged: number | null;
+  /** S as programmed (1/min in G97); null: none seen. */
+  readonly s: number | null;
+  /** F in mm/min (G94), mm/rev (G95) or 1/min (G93); null: none in force. */
+  readonly f: number | null;
+  readonly spindle: "cw" | "ccw" | "stopped";
+  /** Coolant codes in force, `M8`, `M88`, in the order switched on. */
+  readonly coolant: readonly string[];
+  /** Words that set these values. 0: none (start state). */
+  readonly from: {
+    readonly s: WordRef; readonly f: WordRef; readonly spindle: WordRef; readonly coolant: WordRef;
+    readonly tool: WordRef; readonly lengthOffset: WordRef; readonly feedMode: WordRef; readonly units: WordRef;
+    readonly r: WordRef; readonly z: WordRef; readonly q: WordRef; readonly p: WordRef; readonly cycle: WordRef;
+    readonly wcs: WordRef; readonly returnMode: WordRef; readonly repeat: WordRef;
+  };
+}
+
+export type MotionKind =
+  | "rapid" | "feed" | "arc" | "dwell" | "spindle" | "coolant" | "tool" | "stop" | "end";
+
+/** One motion of the trace, made on demand. */
+export interface Motion {
+  readonly kind: MotionKind;
+  readonly block: number;
+  /** End position in program coordinates and in mm; null unknown. */
+  readonly x: number | null;
+  readonly y: number | null;
+  readonly z: number | null;
+  readonly state: ModalState;
+  /** s; null unknown. */
+  readonly seconds: number | null;
+}
+
+/** One continuous feed move along the drill axis. */
+export interface Stroke {
+  readonly fromZ: number;
+  readonly toZ: number;
+  /** mm/rev; null unknown. */
+  readonly f: number | null;
+  /** 1/min; null unknown. */
+  readonly n: number | null;
+  /** Word that set the feed of this stroke. */
+  readonly fRef: WordRef;
+}
+
+export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-bore";
+
+/**
+ * Everything about a hole but where it is: shared by all holes drilled the same way, so that loads are worked out once.
+ */
+export interface HoleShape {
+  readonly id: number;
+  /** Index of the operation. */
+  readonly operation: number;
+  readonly kind: HoleKind;
+  /** Long-hand (G1/G0) rather than a cycle. */
+  readonly longHand: boolean;
+  readonly axis: "x" | "y" | "z";
+  /** Where the feed begins (R plane or long-hand start). */
+  readonly startZ: number;
+  /** Deepest tip position. */
+  readonly endZ: number;
+  readonly strokes: readonly Stroke[];
+  /** Index of the first stroke in metal; -1: none of it cuts metal. */
+  readonly firstCut: number;
+  /** Surface height used: where the tip meets metal; and where it comes from. */
+  readonly surfaceZ: number;
+  readonly surfaceFrom: "stock" | "assumed" | "r-plane" | "previous-hole";
+  /** s */
+  readonly dwell: number;
+  readonly state: ModalState;
+  readonly tool: number | null;
+  readonly wcs: string;
+  /** Holes of other tools on the same axis line drilled before: the part of this hole they took. Largest first. */
+  readonly bored: readonly { readonly diameter: number; readonly toZ: number; readonly shape: number }[];
+  /** Z of each retract out of the hole between strokes is full (R or above) rather than a chip break. */
+  readonly fullRetracts: boolean;
+  /** mm; 0 when not pecked. */
+  readonly peck: number;
+  /** Words: the one that made the hole's depth, R, Q (0: none). */
+  readonly refs: { readonly z: WordRef; readonly r: WordRef; readonly q: WordRef; readonly cycle: WordRef };
+  /** Cut notes in force (entry of the operation or block). Null: none. */
+  readonly entry: { readonly form: EntryForm; readonly from: "note" | "entry"; readonly span: Span | null; readonly path: string | null } | null;
+  readonly exit: { readonly form: EntryForm; readonly span: Span | null; readonly path: string | null } | null;
+  /** Field → reason, for values that are null. */
+  readonly unknown: Readonly<Record<string, string>>;
+}
+
+/** A hole: shape + place. Made on demand from columns; do not keep thousands of them. */
+export interface Hole {
+  readonly index: number;
+  readonly shape: HoleShape;
+  /** Coordinates square to the axis, in order (G17: x, y), mm; null unknown. */
+  readonly at: readonly [number | null, number | null];
+  /** Block that ran it. */
+  readonly block: number;
+  readonly calls: readonly number[];
+}
+
+export interface Operation {
+  readonly index: number;
+  readonly tool: number | null;
+  /** Holes [first, first + count). */
+  readonly firstHole: number;
+  readonly holeCount: number;
+  /** Ids of the distinct shapes, in order of first use, with their hole counts and first hole. */
+  readonly shapes: readonly { readonly shape: number; readonly count: number; readonly firstHole: number }[];
+  readonly firstBlock: number;
+  readonly lastBlock: number;
+  /** Seconds, all motions of the operation; null when some part is unknown. */
+  readonly seconds: number | null;
+}
+
+/** What the interpreter met and a check must word. `kind` is stable; each belongs to one check. */
+export interface ProgramEvent {
+  readonly kind: ProgramEventKind;
+  readonly span: Span;
+  readonly operation: number;
+  /** Numbers and words for the message: documented beside the kind. */
+  readonly data: Readonly<Record<string, number | string | null>>;
+}
+
+export type ProgramEventKind =
+  /** dialect refuses or reads this differently; data.text says what, data.level error|warning|info */
+  | "dialect"
+  /** R, Z, Q or P missing on first use; data.word, data.cycle */
+  | "cycle-word-missing"
+  /** Q or repeat zero or negative; data.word, data.value */
+  | "cycle-word-bad"
+  /** R below the bottom; data.r, data.z */
+  | "r-below-z"
+  /** cycle data taken over from another cycle code; data.word, data.cycle */
+  | "cycle-data-inherited"
+  | "plane-change-in-cycle"
+  | "units-change-in-cycle"
+  /** control flow or a call that is read but not run; data.text */
+  | "not-executed"
+  /** G43 H of another tool; data.h, data.tool */
+  | "length-offset"
+  /** no G43 since the tool change before the first move down; data.tool */
+  | "length-offset-missing"
+  | "unknown-code"
+  /** M6 without T, T never loaded …; data.text */
+  | "tool-change"
+  /** no M2, M30 or closing % */
+  | "no-end"
+  /** a rapid that goes down into metal; data.z, data.surface */
+  | "rapid-into-metal"
+  /** printed-circuit drill tape header */
+  | "not-a-machining-program"
+  /** value cannot be known from here on; data.what, data.why */
+  | "unknown-value";
+
+export interface Execution {
+  readonly blocks: Blocks;
+  readonly setup: ResolvedSetup;
+  /** Units the program declares (first G20/G21), or the dialect's default; null unknown. */
+  readonly units: UnitSystem | null;
+  readonly stepCount: number;
+  /** Step → its block and the state after it. */
+  stepBlock(step: number): number;
+  stepState(step: number): ModalState;
+  /** First step of a block, -1 when it was not executed. */
+  stepOf(block: number): number;
+  /** The trace, in order; generated. Positions are re-run, not stored. */
+  motions(): Iterable<Motion>;
+
+  readonly operations: readonly Operation[];
+  readonly shapes: readonly HoleShape[];
+  readonly holeCount: number;
+  hole(index: number): Hole;
+  /** Holes made by a block, [first, count]. */
+  holesOfBlock(block: number): readonly [first: number, count: number];
+  readonly events: readonly ProgramEvent[];
+  /** Tools by T: the setup's, else from the program's comments (marked assumed). */
+  tool(t: number): Tool | null;
+  /** Comment that named a tool, for provenance. */
+  toolComment(t: number): Span | null;
+  /** Cut notes with their places, and how each was read. */
+  readonly notes: readonly { readonly note: CutNote; readonly span: Span }[];
+  /** Material named by a program-wide note, if any. */
+  readonly noteMaterial: { readonly name: string; readonly hardness: string | null; readonly span: Span } | null;
+  /** Setup `entries:` of this program that found no hole (paths). */
+  readonly lostEntries: readonly string[];
+}
+
+export interface ExecuteOptions {
+  /** Path or uri of the program, to match `entries:` and `observed:`. */
+  readonly program: string;
+  /** `--before`: words executed before the first block. */
+  readonly before?: string;
+  /** `--from x,y,z`, in program units. */
+  readonly from?: readonly [number, number, number];
+  /** Earlier execution of an older version of the same blocks: steps before the first change are kept. */
+  readonly previous?: Execution;
+}
+
+export type Execute = (blocks: Blocks, setup: ResolvedSetup, options: ExecuteOptions) => Execution;
