@@ -87,10 +87,10 @@ export interface HoleShape {
   /** Long-hand (G1/G0) rather than a cycle. */
   readonly longHand: boolean;
   readonly axis: "x" | "y" | "z";
-  /** Where the feed begins (R plane or long-hand start). */
-  readonly startZ: number;
-  /** Deepest tip position. */
-  readonly endZ: number;
+  /** Where the feed begins (R plane or long-hand start). null unknown: then `strokes` is empty and `unknown` says why. */
+  readonly startZ: number | null;
+  /** Deepest tip position (highest for a back bore). null unknown, as above. */
+  readonly endZ: number | null;
   readonly strokes: readonly Stroke[];
   /** Index of the first stroke in metal; -1: none of it cuts metal. */
   readonly firstCut: number;
