@@ -23,8 +23,14 @@ const SETTINGS = {
 };
 
 const BROWSER = [
-  "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-  "--disable-component-update", "--disable-sync",
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
 ];
 
 /**
@@ -45,8 +51,21 @@ export async function startEditor(options) {
   const main = join(editor, "out", "server-main.js");
   if (options.vsix !== undefined) {
     await finished(
-      spawn(process.execPath, [main, "--install-extension", options.vsix, "--force", "--server-data-dir", data,
-        "--extensions-dir", join(data, "extensions"), "--accept-server-license-terms"], { stdio: ["ignore", "pipe", "pipe"] }),
+      spawn(
+        process.execPath,
+        [
+          main,
+          "--install-extension",
+          options.vsix,
+          "--force",
+          "--server-data-dir",
+          data,
+          "--extensions-dir",
+          join(data, "extensions"),
+          "--accept-server-license-terms",
+        ],
+        { stdio: ["ignore", "pipe", "pipe"] },
+      ),
       "installing the packed extension",
     );
   }
@@ -54,9 +73,22 @@ export async function startEditor(options) {
   const server = spawn(
     process.execPath,
     [
-      main, "--host", "127.0.0.1", "--port", String(port), "--without-connection-token", "--accept-server-license-terms",
-      "--server-data-dir", data, "--user-data-dir", join(data, "user"), "--extensions-dir", join(data, "extensions"),
-      "--telemetry-level", "off", "--enable-smoke-test-driver",
+      main,
+      "--host",
+      "127.0.0.1",
+      "--port",
+      String(port),
+      "--without-connection-token",
+      "--accept-server-license-terms",
+      "--server-data-dir",
+      data,
+      "--user-data-dir",
+      join(data, "user"),
+      "--extensions-dir",
+      join(data, "extensions"),
+      "--telemetry-level",
+      "off",
+      "--enable-smoke-test-driver",
       ...(options.trust ? [] : ["--disable-workspace-trust"]),
     ],
     { stdio: ["ignore", "pipe", "pipe"] },
@@ -74,7 +106,11 @@ export async function startEditor(options) {
 
   const chromium = (await import(require.resolve("@sparticuz/chromium"))).default;
   const { chromium: driver } = require("playwright-core");
-  const browser = await driver.launch({ executablePath: await chromium.executablePath(), args: BROWSER, headless: true });
+  const browser = await driver.launch({
+    executablePath: await chromium.executablePath(),
+    args: BROWSER,
+    headless: true,
+  });
   const page = await browser.newPage({
     viewport: { width: options.width ?? 1400, height: options.height ?? 900 },
     deviceScaleFactor: 1,
@@ -120,7 +156,9 @@ function finished(child, what) {
     let text = "";
     child.stdout.on("data", (chunk) => (text += chunk));
     child.stderr.on("data", (chunk) => (text += chunk));
-    child.once("exit", (code) => (code === 0 ? resolve(text) : reject(new Error(`${what} ended with ${code}:\n${text}`))));
+    child.once("exit", (code) =>
+      code === 0 ? resolve(text) : reject(new Error(`${what} ended with ${code}:\n${text}`)),
+    );
   });
 }
 

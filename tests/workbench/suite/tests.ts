@@ -49,8 +49,15 @@ function find(document: vscode.TextDocument, text: string): vscode.Range {
 }
 
 async function hover(document: vscode.TextDocument, position: vscode.Position): Promise<string> {
-  const hovers = await vscode.commands.executeCommand<vscode.Hover[]>("vscode.executeHoverProvider", document.uri, position);
-  return hovers.flatMap((h) => h.contents).map((c) => (typeof c === "string" ? c : c.value)).join("\n");
+  const hovers = await vscode.commands.executeCommand<vscode.Hover[]>(
+    "vscode.executeHoverProvider",
+    document.uri,
+    position,
+  );
+  return hovers
+    .flatMap((h) => h.contents)
+    .map((c) => (typeof c === "string" ? c : c.value))
+    .join("\n");
 }
 
 export const tests: readonly Test[] = [
@@ -140,7 +147,10 @@ export const tests: readonly Test[] = [
         at,
       );
       const labels = keys.items.map((i) => (typeof i.label === "string" ? i.label : i.label.label));
-      assert.ok(labels.includes("shortTime") || labels.includes("efficiency"), `keys: ${labels.slice(0, 20).join(", ")}`);
+      assert.ok(
+        labels.includes("shortTime") || labels.includes("efficiency"),
+        `keys: ${labels.slice(0, 20).join(", ")}`,
+      );
       await vscode.commands.executeCommand("workbench.action.files.revert");
     },
   ],
