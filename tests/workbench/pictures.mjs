@@ -46,7 +46,7 @@ export async function takePictures(vsix) {
   await step("the problems panel names value and limit in both systems", async () => {
     await page.keyboard.press("Control+Shift+m");
     await page.waitForSelector(".markers-panel .monaco-list-row");
-    const text = await page.locator(".markers-panel").innerText();
+    const text = await page.locator(".markers-panel").textContent();
     for (const needed of ["kW", "hp", "spindle-power"]) {
       if (!text.includes(needed)) throw new Error(`the panel does not say ${needed}: ${text}`);
     }
@@ -57,7 +57,7 @@ export async function takePictures(vsix) {
     await word("S1210").hover();
     const hover = page.locator(".monaco-hover:visible");
     await hover.locator("img").first().waitFor();
-    const text = await hover.innerText();
+    const text = await hover.textContent();
     for (const needed of ["m/min", "ft/min"]) {
       if (!text.includes(needed)) throw new Error(`the hover does not say ${needed}: ${text}`);
     }
@@ -70,7 +70,7 @@ export async function takePictures(vsix) {
     await word("F202").hover();
     const hover = page.locator(".monaco-hover:visible");
     await hover.waitFor();
-    const text = await hover.innerText();
+    const text = await hover.textContent();
     for (const needed of ["mm/rev", "in/rev"]) {
       if (!text.includes(needed)) throw new Error(`the hover does not say ${needed}: ${text}`);
     }
