@@ -26,7 +26,18 @@ const { node, env } = pinned;
 
 if (part === "bench") {
   if (run(node, ["esbuild.mjs", "--minify"], { env }) !== 0) process.exit(1);
-  process.exit(run(node, ["--expose-gc", "tests/bench/main.ts", ...process.argv.slice(3)], { env }));
+  process.exit(
+    run(
+      node,
+      [
+        "--expose-gc",
+        "--disable-warning=MODULE_TYPELESS_PACKAGE_JSON",
+        "tests/bench/main.ts",
+        ...process.argv.slice(3),
+      ],
+      { env },
+    ),
+  );
 }
 
 if (part !== "workbench") {
