@@ -17,3 +17,9 @@ export interface FindSetupParams {
 export interface FindSetupResult {
   readonly uri: string | null;
 }
+
+/** Client → server: a file that the server asked for changed in an editor, saved or not. */
+export const FILE_CHANGED = "swarfline/fileChanged";
+export interface FileChangedParams {
+  readonly uri: string;
+}

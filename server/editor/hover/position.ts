@@ -1,0 +1,54 @@
+/** Hover of a hole: everything worked out for it, on the words that say where it is. */
+import { numberIn, say, sayOne } from "../../units/wording.ts";
+import type { Hole, HoleLoads, UnitSystem } from "../model.ts";
+import { strokesLine } from "./cycle.ts";
+import { printShort } from "./derivation.ts";
+import { entryLine } from "./entry.ts";
+import { coolantLine, loadsTable, toolLine, unknowns } from "./facts.ts";
+import { paragraphs, soft, table } from "./markdown.ts";
+import { madeBy, type Target, worstOf } from "./target.ts";
+
+export function hoverPosition(target: Target): string | null {
+  const { review, system, block } = target;
+  const made = madeBy(review, block);
+  const worst = worstOf(made);
+  if (worst === null) return null;
+  const [, count] = review.execution.holesOfBlock(block);
+  const hole = review.execution.hole(worst.firstHole);
+  const { loads, shape } = worst;
+  const many = count > 1 ? `one of ${count} holes this block makes, ` : "";
+  const torque = loads.derive("torque");
+  return paragraphs(
+    `**Hole ${hole.index + 1}** of ${review.execution.holeCount}, ${many}${soft(placeText(hole, system))}`,
+    `${toolLine(loads.tool, shape.tool, system)}. ${strokesLine(shape, system)}`,
+    cuttingTable(loads, system),
+    entryLine(loads, system),
+    loadsTable(loads, system),
+    coolantLine(loads, shape, system),
+    torque !== null && printShort(torque, system),
+    unknowns(loads),
+  );
+}
+
+function placeText(hole: Hole, system: UnitSystem): string {
+  const names = { x: ["Y", "Z"], y: ["Z", "X"], z: ["X", "Y"] }[hole.shape.axis];
+  const one = (value: number | null, name: string): string =>
+    `${name} ${value === null ? "unknown" : numberIn(value, "length", system).toFixed(system === "mm" ? 2 : 4)}`;
+  return `${one(hole.at[0], names[0] ?? "")}, ${one(hole.at[1], names[1] ?? "")} in ${hole.shape.wcs}`;
+}
+
+function cuttingTable(loads: HoleLoads, system: UnitSystem): string {
+  const row = (name: string, value: number | null, quantity: Parameters<typeof say>[1]): string[] | null =>
+    value === null ? null : [name, soft(say(value, quantity, system))];
+  const ratio = loads.depthRatio === null ? null : ["depth", `${loads.depthRatio.toFixed(1)} x D`];
+  const rows = [
+    row("vc", loads.vc, "speed"),
+    row("n", loads.n, "rotation"),
+    row("f", loads.f, "feedPerRev"),
+    row("vf", loads.vf, "feedRate"),
+    row("removal", loads.mrr, "removal"),
+    loads.feedTimeMin === null ? null : ["feed time", sayOne(loads.feedTimeMin * 60, "time", system)],
+    ratio,
+  ].filter((r): r is string[] => r !== null);
+  return table(["cut", "value"], rows);
+}
