@@ -35,7 +35,7 @@ const PROBES: Record<string, readonly [readonly string[], readonly string[]]> = 
   ],
   "server/checks/a.ts": [
     ["../loads/types.ts", "../program/types.ts", "../setup/types.ts", "../units/wording.ts", "../text/place.ts"],
-    ["../review/types.ts", "../mechanics/kinematics.ts", "../editor/hover.ts", "vscode-languageserver"],
+    ["../review/types.ts", "../mechanics/kinematics.ts", "../../grammar/read.ts", "vscode-languageserver"],
   ],
   "server/review/a.ts": [
     ["../checks/registry.ts", "../loads/loads.ts", "../../grammar/read.ts", "../setup/resolve.ts"],
