@@ -2,7 +2,6 @@
  * Files that a review needs beside the program. The server reads no disk: it asks the client, so that any scheme and an
  * untrusted workspace work alike. An open document, saved or not, wins over what the client would read.
  */
-import type { Documents } from "./documents.ts";
 import { isSetupFile, uriKey } from "./uris.ts";
 
 export interface FileAccess {
@@ -12,9 +11,14 @@ export interface FileAccess {
   findSetup(uri: string): Promise<string | null>;
 }
 
+/** The open documents, as far as files care. */
+export interface OpenTexts {
+  get(uri: string): { text(): string } | undefined;
+}
+
 export class Files {
   readonly #access: FileAccess;
-  readonly #documents: Documents;
+  readonly #documents: OpenTexts;
   /** Key → text as read; null where it cannot be read. */
   readonly #texts = new Map<string, string | null>();
   /** Key of a program → its setup. */
@@ -23,7 +27,7 @@ export class Files {
   readonly #reading = new Map<string, Promise<void>>();
   readonly #finding = new Map<string, Promise<void>>();
 
-  constructor(access: FileAccess, documents: Documents) {
+  constructor(access: FileAccess, documents: OpenTexts) {
     this.#access = access;
     this.#documents = documents;
   }
