@@ -1,0 +1,61 @@
+/** `swarfline check [files|globs|-]`: findings of programs, as text, JSON or SARIF. */
+import type { FindingSeverity } from "../checks/types.ts";
+import { checkJson } from "./formats/json.ts";
+import { checkSarif } from "./formats/sarif.ts";
+import { checkText } from "./formats/text.ts";
+import { findInputs } from "./inputs.ts";
+import type { CliIo } from "./io.ts";
+import { Loader } from "./load.ts";
+import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
+import { sayResolved } from "./print-setup.ts";
+import { type Placed, placeFindings, refusal } from "./public.ts";
+import { type CheckResult, saySetup } from "./result.ts";
+
+export const CHECK_FORMATS = ["text", "json", "sarif"] as const;
+export const FAIL_ON = ["error", "warning", "info", "never"] as const;
+
+export interface CheckOptions extends RawOptions {
+  readonly format: string;
+  readonly failOn: string;
+}
+
+/** @returns 1 when there is a finding at or over `--fail-on`, else 0 */
+export async function check(files: readonly string[], raw: CheckOptions, io: CliIo): Promise<number> {
+  const format = oneOf("--format", raw.format, CHECK_FORMATS);
+  const failOn = oneOf("--fail-on", raw.failOn, FAIL_ON);
+  const options = readCommonOptions(raw, io);
+  const loader = new Loader(options, io);
+  const results: CheckResult[] = [];
+  const told = new Set<string>();
+  for (const input of findInputs(files, io)) {
+    const { shown: program, path } = input;
+    const loaded = await loader.load(input);
+    if ("refused" in loaded) {
+      results.push({ program, path, findings: [{ finding: refusal(loaded), text: "", context: "" }], setup: "" });
+    } else if (options.printSetup) {
+      io.out(sayResolved(loaded, io));
+    } else {
+      const findings = placeFindings(loaded, io).filter((placed) => isNews(placed, program, told));
+      results.push({ program, path, findings, setup: saySetup(loaded.review.setup, io) });
+    }
+  }
+  if (options.printSetup) return 0;
+  io.out(
+    format === "json" ? checkJson(results) : format === "sarif" ? checkSarif(results, io) : checkText(results, io),
+  );
+  return results.some(({ findings }) => findings.some(({ finding }) => fails(finding.severity, failOn))) ? 1 : 0;
+}
+
+/** A mistake in a setup that several programs share is one finding, told with the first of them. */
+function isNews({ finding }: Placed, program: string, told: Set<string>): boolean {
+  if (finding.file === program) return true;
+  const key = `${finding.file}\n${finding.line}:${finding.column}\n${finding.check}\n${finding.message}`;
+  if (told.has(key)) return false;
+  told.add(key);
+  return true;
+}
+
+function fails(severity: FindingSeverity, level: (typeof FAIL_ON)[number]): boolean {
+  if (level === "never") return false;
+  return FAIL_ON.indexOf(severity) <= FAIL_ON.indexOf(level);
+}

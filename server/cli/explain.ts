@@ -1,0 +1,99 @@
+/** `swarfline explain FILE[:LINE]`: every hole with its loads, limits and, for one line, the whole arithmetic. */
+import type { Hole, HoleShape } from "../program/types.ts";
+import type { Review } from "../review/types.ts";
+import { explainText, type Group } from "./formats/explain-text.ts";
+import { toJson } from "./formats/json.ts";
+import { publicHole } from "./hole.ts";
+import { oneInput, splitLine } from "./inputs.ts";
+import { type CliIo, UsageError } from "./io.ts";
+import { Loader } from "./load.ts";
+import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
+import { shown } from "./paths.ts";
+import { sayResolved } from "./print-setup.ts";
+import { placeFindings } from "./public.ts";
+
+export const EXPLAIN_FORMATS = ["text", "json"] as const;
+
+export interface ExplainOptions extends RawOptions {
+  readonly format: string;
+  readonly step?: string;
+}
+
+export async function explain(target: string, raw: ExplainOptions, io: CliIo): Promise<number> {
+  const format = oneOf("--format", raw.format, EXPLAIN_FORMATS);
+  const step = raw.step === undefined ? null : Number(raw.step);
+  if (step !== null && !(step > 0)) throw new UsageError(`--step takes a length in mm above 0; got ${raw.step}.`);
+  const options = readCommonOptions(raw, io);
+  const { file, line } = splitLine(target, io);
+  const input = oneInput(file, io);
+  const loaded = await new Loader(options, io).load(input);
+  if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
+  if (options.printSetup) {
+    io.out(sayResolved(loaded, io));
+    return 0;
+  }
+  const { review, lines } = loaded;
+  if (line !== null && (line < 1 || line > lines.count)) {
+    throw new UsageError(`${input.shown} has ${lines.count} lines; there is no line ${line}.`);
+  }
+  const holes = holesOf(review, line);
+  if (format === "text") {
+    io.out(explainText(input.shown, groupsOf(holes, review), review, line !== null, io));
+    return 0;
+  }
+  const { setup } = review;
+  const findings = placeFindings(loaded, io).map((placed) => placed.finding);
+  io.out(
+    toJson({
+      schema: 1,
+      program: input.shown,
+      units: review.execution.units,
+      setup: {
+        file: setup.file === null ? null : shown(setup.file, io),
+        dialect: setup.dialect.name,
+        machine: setup.machine?.name ?? null,
+        material: setup.material?.key ?? null,
+      },
+      variant: "delete-off",
+      holes: holes.map((hole) => publicHole(hole, review, { program: input.shown, step })),
+      findings: line === null ? findings : findings.filter((one) => one.file === input.shown && one.line === line),
+    }),
+  );
+  return 0;
+}
+
+/** The holes that a line makes; where it makes none, those that its words rule. */
+function holesOf(review: Review, line: number | null): Hole[] {
+  const { execution } = review;
+  const all = Array.from({ length: execution.holeCount }, (_, index) => index);
+  if (line === null) return all.map((index) => execution.hole(index));
+  const block = execution.blocks.blockAt(line - 1);
+  const [first, count] = execution.holesOfBlock(block);
+  if (count > 0) return all.slice(first, first + count).map((index) => execution.hole(index));
+  const ruled = new Set(execution.shapes.filter((shape) => isRuledBy(shape, block)).map((shape) => shape.id));
+  if (ruled.size === 0) return [];
+  return all.map((index) => execution.hole(index)).filter((hole) => ruled.has(hole.shape.id));
+}
+
+function isRuledBy(shape: HoleShape, block: number): boolean {
+  const refs = [
+    ...Object.values(shape.state.from),
+    ...Object.values(shape.refs),
+    ...shape.strokes.map((stroke) => stroke.fRef),
+  ];
+  // A reference is block id × 1024 + item (grammar/blocks.ts); 0 is none.
+  return refs.some((ref) => ref !== 0 && Math.floor(ref / 1024) === block);
+}
+
+function groupsOf(holes: readonly Hole[], review: Review): Group[] {
+  const groups = new Map<number, { shape: HoleShape; holes: Hole[] }>();
+  for (const hole of holes) {
+    const group = groups.get(hole.shape.id);
+    if (group === undefined) groups.set(hole.shape.id, { shape: hole.shape, holes: [hole] });
+    else group.holes.push(hole);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const operation = review.execution.operations[group.shape.operation];
+    return operation === undefined ? [] : [{ ...group, operation }];
+  });
+}

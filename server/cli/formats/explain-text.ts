@@ -1,0 +1,231 @@
+/** `explain --format text`: what each group of holes asks of drill and machine, beside what they can give. */
+import type { Band, HoleLoads } from "../../loads/types.ts";
+import type { Hole, HoleShape, Operation } from "../../program/types.ts";
+import { CAUTION_LINE } from "../../report/cautions.ts";
+import type { Review } from "../../review/types.ts";
+import type { Quantity, UnitSystem } from "../../units/quantities.ts";
+import { say, sayOne } from "../../units/wording.ts";
+import type { CliIo } from "../io.ts";
+import { saySetup } from "../result.ts";
+import { derivationLines, hang } from "./derivation-text.ts";
+import { clean, plural, table, wrap } from "./terminal.ts";
+import { colours } from "./text.ts";
+
+/** Holes drilled alike, in the order of their first. */
+export interface Group {
+  readonly operation: Operation;
+  readonly shape: HoleShape;
+  readonly holes: readonly Hole[];
+}
+
+const DERIVED = [
+  "vc",
+  "n",
+  "f",
+  "vf",
+  "mrr",
+  "allowedFeed",
+  "torque",
+  "power",
+  "thrust",
+  "limits",
+  "pointLength",
+] as const;
+
+export function explainText(
+  program: string,
+  groups: readonly Group[],
+  review: Review,
+  withDerivations: boolean,
+  io: CliIo,
+): string {
+  const colour = colours(io);
+  const system = review.execution.units ?? "mm";
+  const units = review.execution.units === null ? "units not declared" : `${system} program`;
+  const out = [`${colour.bold(colour.underline(clean(program)))}  ${units}`];
+  out.push(...wrap(clean(saySetup(review.setup, io)), io.width).map(colour.dim));
+  let operation = -1;
+  for (const group of groups) {
+    if (group.operation.index !== operation) {
+      operation = group.operation.index;
+      out.push("", ...wrap(sayOperation(group, review, system), io.width).map(colour.bold));
+    }
+    const body = [
+      ...wrap(sayHoles(group, review, system), io.width - 2),
+      ...describe(group.shape, review.loads(group.shape), system, io.width - 4).map((line) => `  ${line}`),
+    ];
+    out.push("", ...body.map((line) => `  ${line}`));
+    if (withDerivations) {
+      const told = new Set<string>();
+      const loads = review.loads(group.shape);
+      for (const what of DERIVED) {
+        const derivation = loads.derive(what);
+        if (derivation === null) continue;
+        const lines = derivationLines(derivation, system, io.width - 4, told);
+        out.push("", ...lines.map((line, i) => `    ${i === 0 ? colour.cyan(line) : line}`));
+      }
+    }
+  }
+  if (groups.length === 0) out.push("", "No holes.");
+  out.push("", ...wrap(CAUTION_LINE, io.width).map(colour.dim), "");
+  return out.join("\n");
+}
+
+function sayOperation({ operation, shape }: Group, review: Review, system: UnitSystem): string {
+  const parts = [`Operation ${operation.index + 1}`];
+  const tool = operation.tool === null ? null : review.execution.tool(operation.tool);
+  if (operation.tool === null) parts.push("no tool called");
+  else if (tool === null) parts.push(`T${operation.tool}, not in the setup`);
+  else {
+    const assumed = tool.assumed ? ", assumed from a comment" : "";
+    parts.push(`T${tool.T} ${FAMILY[tool.family]} ${say(tool.DC, "length", system)}${assumed}`);
+  }
+  parts.push(shape.wcs, plural(operation.holeCount, "hole"));
+  return parts.join(" · ");
+}
+
+const FAMILY: Readonly<Record<NonNullable<HoleLoads["tool"]>["family"], string>> = {
+  "twist-hss": "HSS twist drill",
+  "solid-carbide": "solid carbide drill",
+  indexable: "indexable insert drill",
+  spade: "spade drill",
+  gun: "gun drill",
+  spot: "spot drill",
+  ream: "reamer",
+  tap: "tap",
+  countersink: "countersink",
+  bore: "boring tool",
+};
+
+const PLANE = { x: ["Y", "Z"], y: ["X", "Z"], z: ["X", "Y"] } as const;
+const SHOWN_HOLES = 6;
+
+function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): string {
+  const lines = [...new Set(holes.map((hole) => review.execution.blocks.lineOf(hole.block) + 1))];
+  const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines[0]} to ${lines.at(-1)}`;
+  const names = PLANE[shape.axis];
+  const at = holes
+    .slice(0, SHOWN_HOLES)
+    .map((hole) =>
+      hole.at.map((value, i) => names[i] + (value === null ? "?" : bare(value, "length", system))).join(" "),
+    );
+  const more = holes.length > SHOWN_HOLES ? ` and ${holes.length - SHOWN_HOLES} more` : "";
+  return `${plural(holes.length, "hole")}, ${where}: ${at.join(", ")}${more}`;
+}
+
+function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width: number): string[] {
+  const s = (value: number, quantity: Quantity) => say(value, quantity, system);
+  const rows: [string, string][] = [];
+  const add = (label: string, value: string) => rows.push([label, value]);
+  const kind = `${KIND[shape.kind]}${shape.longHand ? ", written out" : ""}`;
+  if (shape.startZ !== null && shape.endZ !== null) {
+    const strokes = shape.strokes.length > 1 ? `, ${shape.strokes.length} strokes` : "";
+    const dwell = shape.dwell > 0 ? `, dwell ${s(shape.dwell, "time")}` : "";
+    const axis = shape.axis.toUpperCase();
+    add("motion", `${kind}, ${axis} ${s(shape.startZ, "length")} to ${s(shape.endZ, "length")}${strokes}${dwell}`);
+  } else add("motion", kind);
+  if (loads.n !== null) add("speed n", `${s(loads.n, "rotation")} ${shape.state.spindle}`);
+  if (loads.vc !== null) add("cutting speed vc", s(loads.vc, "speed") + inWindow(loads.window?.vc, "speed", system));
+  if (loads.f !== null) add("feed f", s(loads.f, "feedPerRev") + inWindow(loads.window?.f, "feedPerRev", system));
+  if (loads.fz !== null && loads.fz !== loads.f) add("per edge fz", s(loads.fz, "feedPerRev"));
+  if (loads.vf !== null) add("feed rate vf", s(loads.vf, "feedRate"));
+  if (loads.mrr !== null) add("removal", s(loads.mrr, "removal"));
+  if (loads.feedTimeMin !== null) add("feed time", sayOne(loads.feedTimeMin * 60, "time", system));
+  if (loads.depthRatio !== null) add("depth", `${loads.depthRatio.toFixed(1)} × diameter`);
+  const { kinds, pressure, flow } = loads.coolant;
+  add(
+    "coolant",
+    [
+      kinds.length === 0 ? "off" : kinds.join(", "),
+      ...(pressure === null ? [] : [s(pressure, "pressure")]),
+      ...(flow === null ? [] : [s(flow, "flow")]),
+    ].join(", "),
+  );
+  if (loads.engagement !== null) add("entry", sayEntry(loads, system));
+  const out: string[] = [];
+  for (const line of table(rows)) out.push(...hang(line, width, " ".repeat(18)));
+  const bands = loadTable(loads, system);
+  if (bands.length > 0) out.push("", ...bands);
+  const unknown = Object.entries(loads.unknown).filter(([, why]) => why !== "");
+  if (unknown.length > 0) out.push("");
+  for (const [field, why] of unknown) out.push(...hang(`unknown: ${field}: ${clean(why)}`, width, "  "));
+  return out;
+}
+
+const KIND: Readonly<Record<HoleShape["kind"], string>> = {
+  drill: "drilled in one stroke",
+  peck: "pecked",
+  "chip-break": "with chip breaking",
+  tap: "tapped",
+  bore: "bored",
+  "back-bore": "back bored",
+};
+
+function inWindow(
+  window: readonly [number, number, number] | null | undefined,
+  quantity: Quantity,
+  system: UnitSystem,
+): string {
+  if (window === null || window === undefined) return "";
+  return `; window ${bare(window[0], quantity, system)} to ${sayOne(window[2], quantity, system)}`;
+}
+
+function sayEntry({ engagement }: HoleLoads, system: UnitSystem): string {
+  if (engagement === null) return "";
+  const parts = [
+    engagement.source === "flat"
+      ? "flat"
+      : `${engagement.class}${engagement.skin ? ", skin" : ""} (by ${engagement.source})`,
+  ];
+  if (engagement.class !== "none") {
+    parts.push(
+      `metal from ${say(engagement.firstContactZ, "length", system)}, full at ${say(engagement.fullZ, "length", system)}`,
+    );
+  }
+  if (engagement.allowedFeed !== null) {
+    const why = engagement.allowedWhy === "" ? "" : ` (${clean(engagement.allowedWhy)})`;
+    parts.push(`feed at most ${say(engagement.allowedFeed, "feedPerRev", system)}${why}`);
+  }
+  if (engagement.advice !== "") parts.push(clean(engagement.advice));
+  return parts.join("; ");
+}
+
+/** Low, nominal and high beside the limit, each in both unit systems. */
+function loadTable(loads: HoleLoads, system: UnitSystem): string[] {
+  const { limits } = loads;
+  const rows: string[][] = [["", "", "low", "nominal", "high", "limit", "short time", "share"]];
+  const add = (label: string, band: Band | null, quantity: Quantity, limit: number | null, short: number | null) => {
+    if (band === null) return;
+    const systems = system === "mm" ? (["mm", "inch"] as const) : (["inch", "mm"] as const);
+    systems.forEach((one, i) => {
+      const number = (value: number | null) => (value === null ? "" : bare(value, quantity, one));
+      const share =
+        i > 0 || limit === null || limit <= 0
+          ? ""
+          : `${bare(band.low / limit, "share", one)} to ${sayOne(band.high / limit, "share", one)}`;
+      const unit = sayOne(1, quantity, one).split(" ").at(-1) ?? "";
+      rows.push([
+        i === 0 ? label : "",
+        unit,
+        number(band.low),
+        number(band.nominal),
+        number(band.high),
+        number(limit),
+        number(short),
+        share,
+      ]);
+    });
+  };
+  add("torque", loads.torque, "torque", limits.torque?.continuous ?? null, limits.torque?.shortTime ?? null);
+  if (loads.peakTorque !== null && loads.torque !== null && loads.peakTorque.nominal > loads.torque.nominal) {
+    add("peak torque", loads.peakTorque, "torque", null, null);
+  }
+  add("power", loads.power, "power", limits.power.continuous, limits.power.shortTime);
+  add("thrust", loads.thrust, "force", limits.thrust, null);
+  return rows.length === 1 ? [] : table(rows, new Set([2, 3, 4, 5, 6, 7]));
+}
+
+/** The number without its unit. */
+function bare(value: number, quantity: Quantity, system: UnitSystem): string {
+  return sayOne(value, quantity, system).split(" ")[0] ?? "";
+}

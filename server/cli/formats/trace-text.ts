@@ -1,0 +1,34 @@
+/** `trace --format text`: one motion a line, positions in the program's own units. */
+import type { PublicMotion } from "../motion.ts";
+
+const HEAD = ["line", "motion", "X", "Y", "Z", "F", "n", "s", "coolant"] as const;
+const WIDTHS = [6, 8, 10, 10, 10, 9, 7, 8, 0];
+
+/** Columns are of fixed width, so that a long trace can be printed as it is made. */
+export function traceHead(): string {
+  return row([...HEAD]);
+}
+
+export function traceLine(motion: PublicMotion): string {
+  const places = motion.units === "inch" ? 4 : 3;
+  const number = (value: number | null, digits: number) => (value === null ? "?" : value.toFixed(digits));
+  return row([
+    String(motion.line),
+    motion.kind,
+    number(motion.x, places),
+    number(motion.y, places),
+    number(motion.z, places),
+    // A feed of 0.0024 in/rev and one of 2000 mm/min: as many digits as the number itself has.
+    motion.f === null ? "?" : String(Number(motion.f.toPrecision(6))),
+    number(motion.n, 0),
+    number(motion.seconds, 2),
+    motion.coolant.join(" "),
+  ]);
+}
+
+function row(cells: readonly string[]): string {
+  return cells
+    .map((cell, i) => (i === 1 || i === 8 ? cell.padEnd(WIDTHS[i] ?? 0) : cell.padStart(WIDTHS[i] ?? 0)))
+    .join("  ")
+    .trimEnd();
+}

@@ -1,0 +1,82 @@
+/** What the arguments name: program files, in the order given, each once. */
+import { type CliIo, UsageError } from "./io.ts";
+import { absolute, shown } from "./paths.ts";
+
+/** File name endings that are taken for programs when a folder is given. The same list opens in the editor. */
+export const EXTENSIONS = ["nc", "cnc", "tap", "eia", "iso", "ptp", "ngc", "mpf", "min"] as const;
+
+export interface Input {
+  /** Absolute path; the current folder's `stdin` for standard input. */
+  readonly path: string;
+  /** As it is printed. */
+  readonly shown: string;
+  readonly stdin: boolean;
+  /** The folder argument that it was found under; null when it was named itself. */
+  readonly under: string | null;
+}
+
+const STDIN = "<stdin>";
+/** Folders that hold other people's files. */
+const SKIPPED = ["!**/node_modules/**", "!**/.git/**"];
+
+/**
+ * @param args file names, folders, globs or `-`; none: the current folder
+ * @throws {UsageError} when something names nothing
+ */
+export function findInputs(args: readonly string[], io: CliIo): Input[] {
+  const inputs = new Map<string, Input>();
+  const nothing: string[] = [];
+  const add = (path: string, under: string | null) => {
+    if (!inputs.has(path)) inputs.set(path, { path, shown: shown(path, io), stdin: false, under });
+  };
+  for (const arg of args.length === 0 ? ["."] : args) {
+    if (arg === "-") {
+      inputs.set("-", { path: absolute(STDIN, io), shown: STDIN, stdin: true, under: null });
+      continue;
+    }
+    const path = absolute(arg, io);
+    const kind = arg === "" ? null : io.kind(path);
+    if (kind === "file") {
+      add(path, null);
+      continue;
+    }
+    const found =
+      kind === "folder"
+        ? io.glob([`**/*.{${EXTENSIONS.join(",")}}`, ...SKIPPED], path)
+        : isGlob(arg)
+          ? io.glob([io.windows ? arg.replaceAll("\\", "/") : arg, ...SKIPPED], io.cwd)
+          : [];
+    for (const file of found.sort()) add(file, kind === "folder" ? path : null);
+    if (found.length === 0) nothing.push(sayNothing(arg, kind, io));
+  }
+  if (nothing.length > 0) throw new UsageError(nothing.join("\n"));
+  return [...inputs.values()];
+}
+
+function isGlob(arg: string): boolean {
+  return /[*?[\]{}!]/.test(arg);
+}
+
+function sayNothing(arg: string, kind: "folder" | "file" | null, io: CliIo): string {
+  if (kind === "folder") {
+    const where = shown(absolute(arg, io), io);
+    return `${where === "." ? "The current folder" : where} holds no program (${EXTENSIONS.map((e) => `.${e}`).join(" ")}).`;
+  }
+  return isGlob(arg) ? `Nothing matches ${arg}.` : `There is no file ${arg === "" ? '""' : arg}.`;
+}
+
+/** `FILE` or `FILE:LINE`, as `explain` takes it. A file whose own name ends so is taken as it is. */
+export function splitLine(arg: string, io: CliIo): { readonly file: string; readonly line: number | null } {
+  const match = /^(.+):(\d+)$/.exec(arg);
+  if (match === null || io.kind(absolute(arg, io)) === "file") return { file: arg, line: null };
+  return { file: match[1] ?? arg, line: Number(match[2]) };
+}
+
+/** One program, for `explain` and `trace`. */
+export function oneInput(arg: string, io: CliIo): Input {
+  const [input, ...more] = findInputs([arg], io);
+  if (input === undefined || more.length > 0 || input.under !== null) {
+    throw new UsageError(`Expected one program, ${arg} names ${more.length + 1}.`);
+  }
+  return input;
+}

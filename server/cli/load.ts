@@ -1,0 +1,134 @@
+/** Reads a program and the files it depends on, and reviews it. The review itself does no I/O: it says what is missing. */
+import { readBlocks } from "../../grammar/read.ts";
+import { reviewProgram } from "../review/review.ts";
+import type { Review } from "../review/types.ts";
+import { decode, looksBinary } from "../text/decode.ts";
+import { LineStore } from "../text/lines.ts";
+import { findSetup } from "./discover.ts";
+import type { Input } from "./inputs.ts";
+import { type CliIo, UsageError } from "./io.ts";
+import type { CommonOptions } from "./options.ts";
+import { folderOf, referred, shown } from "./paths.ts";
+
+/** Above this the program would not fit in memory as blocks. */
+export const MAX_BYTES = 128 * 1024 * 1024;
+
+/** A program that was read and reviewed. */
+export interface Reviewed {
+  readonly input: Input;
+  readonly lines: LineStore;
+  readonly review: Review;
+  /** Every file that was read for it, by the name the review knows it under. */
+  readonly sources: ReadonlyMap<string, string>;
+}
+
+/** A file that is no program: one sentence says why. */
+export interface Refused {
+  readonly input: Input;
+  readonly refused: string;
+}
+
+/** Reviews programs one after the other; files they share are read once. */
+export class Loader {
+  readonly #io: CliIo;
+  readonly #options: CommonOptions;
+  /** null: could not be read. */
+  readonly #texts = new Map<string, string | null>();
+
+  constructor(options: CommonOptions, io: CliIo) {
+    this.#io = io;
+    this.#options = options;
+    if (options.setup !== null) {
+      // What was asked for by name must be there; a discovered setup that is broken is a finding of the program.
+      try {
+        this.#texts.set(options.setup, decode(io.readFile(options.setup)).text);
+      } catch (error) {
+        throw new UsageError(`The setup ${shown(options.setup, io)} cannot be read: ${reason(error)}.`);
+      }
+    }
+  }
+
+  /** @throws {UsageError} when the file cannot be read at all */
+  async load(input: Input): Promise<Reviewed | Refused> {
+    const io = this.#io;
+    if (!input.stdin && io.size(input.path) > MAX_BYTES) return { input, refused: tooLarge(io.size(input.path)) };
+    let bytes: Uint8Array;
+    try {
+      bytes = input.stdin ? await io.readStdin() : io.readFile(input.path);
+    } catch (error) {
+      throw new UsageError(`${input.shown} cannot be read: ${reason(error)}.`);
+    }
+    if (bytes.length > MAX_BYTES) return { input, refused: tooLarge(bytes.length) };
+    if (looksBinary(bytes)) {
+      return {
+        input,
+        refused: "This is no text: it holds bytes that no program has. Give the program as the control reads it.",
+      };
+    }
+    return this.review(input, LineStore.from(decode(bytes).text));
+  }
+
+  review(input: Input, lines: LineStore): Reviewed {
+    const setupFile = this.#options.setup ?? findSetup(input, this.#io);
+    const blocks = readBlocks(lines);
+    const sources = new Map<string, string>();
+    const tried = new Set<string>();
+    const fetch = (name: string, from: string) => {
+      tried.add(name);
+      const text = this.#read(name, from);
+      if (text !== null) sources.set(name, text);
+    };
+    if (setupFile !== null) fetch(setupFile, setupFile);
+    const { dialect, before, from } = this.#options;
+    for (;;) {
+      const review = reviewProgram({
+        program: input.path,
+        lines,
+        blocks,
+        sources,
+        setupFile,
+        ...(dialect === null ? {} : { dialect }),
+        ...(before === null ? {} : { before }),
+        ...(from === null ? {} : { from }),
+      });
+      const wanted = review.missing.filter((name) => !tried.has(name));
+      if (wanted.length === 0) return { input, lines, review, sources };
+      for (const name of wanted) fetch(name, setupFile ?? input.path);
+    }
+  }
+
+  #read(name: string, from: string): string | null {
+    const path = referred(name, { windows: this.#io.windows, cwd: folderOf(from, this.#io) });
+    let text = this.#texts.get(path);
+    if (text === undefined) {
+      try {
+        text = decode(this.#io.readFile(path)).text;
+      } catch {
+        text = null;
+      }
+      this.#texts.set(path, text);
+    }
+    return text;
+  }
+}
+
+function tooLarge(bytes: number): string {
+  const mb = (n: number) => `${Math.round(n / 1024 / 1024)} MB`;
+  return `This file has ${mb(bytes)}, more than the ${mb(MAX_BYTES)} that are read. Split the program.`;
+}
+
+/** The system's reason in words. */
+export function reason(error: unknown): string {
+  const code = error instanceof Error && "code" in error ? error.code : undefined;
+  switch (code) {
+    case "ENOENT":
+      return "it is not there";
+    case "EACCES":
+    case "EPERM":
+      return "access is denied";
+    case "EISDIR":
+      return "it is a folder, not a file";
+    default:
+      return error instanceof Error ? error.message.replace(/\.$/, "") : String(error);
+  }
+}

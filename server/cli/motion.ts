@@ -1,0 +1,66 @@
+/** A motion in its public form: positions in the units in force at its block. */
+import type { ModalState, Motion } from "../program/types.ts";
+import type { Review } from "../review/types.ts";
+import type { UnitSystem } from "../units/quantities.ts";
+import { tidy } from "./hole.ts";
+
+const INCH = 25.4;
+
+export interface PublicMotion {
+  readonly file: string;
+  readonly line: number;
+  readonly calls: readonly { readonly file: string; readonly line: number }[];
+  readonly kind: Motion["kind"];
+  readonly x: number | null;
+  readonly y: number | null;
+  readonly z: number | null;
+  readonly units: UnitSystem | null;
+  readonly f: number | null;
+  readonly n: number | null;
+  readonly coolant: readonly string[];
+  readonly seconds: number | null;
+}
+
+/** The motions in order, without those that go nowhere. */
+export function* publicMotions(review: Review, program: string): Generator<PublicMotion> {
+  let last: Motion | null = null;
+  for (const motion of review.execution.motions()) {
+    const still = last !== null && isMove(motion) && isSamePlace(motion, last);
+    last = motion;
+    if (still) continue;
+    const { state } = motion;
+    const scale = state.units === "inch" ? INCH : 1;
+    const position = (value: number | null) => (value === null ? null : tidy(value / scale));
+    yield {
+      file: program,
+      line: review.execution.blocks.lineOf(motion.block) + 1,
+      calls: [],
+      kind: motion.kind,
+      x: position(motion.x),
+      y: position(motion.y),
+      z: position(motion.z),
+      units: state.units,
+      // A feed in 1/min (G93) is no length.
+      f: state.f === null ? null : tidy(state.feedMode === 93 ? state.f : state.f / scale),
+      n: speedOf(state),
+      coolant: state.coolant,
+      seconds: tidy(motion.seconds),
+    };
+  }
+}
+
+/** A stopped spindle turns with 0; under constant surface speed (G96) S is no speed of rotation. */
+function speedOf(state: ModalState): number | null {
+  if (state.spindle === "stopped") return 0;
+  return state.speedMode === 97 ? tidy(state.s) : null;
+}
+
+/** An arc that ends where it began is a full circle. */
+function isMove(motion: Motion): boolean {
+  return motion.kind === "rapid" || motion.kind === "feed";
+}
+
+function isSamePlace(a: Motion, b: Motion): boolean {
+  const same = (p: number | null, q: number | null) => p !== null && q !== null && Math.abs(p - q) < 1e-9;
+  return a.state.wcs === b.state.wcs && same(a.x, b.x) && same(a.y, b.y) && same(a.z, b.z);
+}

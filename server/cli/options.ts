@@ -1,0 +1,68 @@
+/** The options that check, explain and trace share. */
+import type { Command } from "commander";
+import { readyDialects } from "../setup/dialects/index.ts";
+import { type CliIo, UsageError } from "./io.ts";
+import { absolute, shown } from "./paths.ts";
+
+export interface CommonOptions {
+  /** Absolute path. */
+  readonly setup: string | null;
+  readonly dialect: string | null;
+  readonly before: string | null;
+  readonly from: readonly [number, number, number] | null;
+  readonly printSetup: boolean;
+}
+
+/** As commander hands them over. */
+export interface RawOptions {
+  readonly setup?: string;
+  readonly dialect?: string;
+  readonly before?: string;
+  readonly from?: string;
+  readonly printSetup?: boolean;
+}
+
+export function addCommonOptions(command: Command): Command {
+  return command
+    .option("--setup <file>", "use this setup instead of the nearest swarfline.yaml")
+    .option("--dialect <name>", `read the program as this dialect does (${[...readyDialects.keys()].join(", ")})`)
+    .option("--before <words>", "words to execute before the first block, as a start state")
+    .option("--from <x,y,z>", "start position in program units; unknown without it")
+    .option("--print-setup", "print every value in force with its origin, and stop");
+}
+
+/** @throws {UsageError} */
+export function readCommonOptions(raw: RawOptions, io: CliIo): CommonOptions {
+  if (raw.dialect !== undefined && !readyDialects.has(raw.dialect)) {
+    throw new UsageError(`There is no dialect ${raw.dialect}. Known: ${[...readyDialects.keys()].join(", ")}.`);
+  }
+  const setup = raw.setup === undefined ? null : absolute(raw.setup, io);
+  if (setup !== null && io.kind(setup) !== "file") {
+    const why = io.kind(setup) === "folder" ? "is a folder, not a file" : "is not there";
+    throw new UsageError(`The setup ${shown(setup, io)} cannot be read: it ${why}.`);
+  }
+  return {
+    setup,
+    dialect: raw.dialect ?? null,
+    before: raw.before ?? null,
+    from: raw.from === undefined ? null : readPosition(raw.from),
+    printSetup: raw.printSetup === true,
+  };
+}
+
+function readPosition(text: string): readonly [number, number, number] {
+  const parts = text.split(",").map((part) => part.trim());
+  const [x, y, z] = parts.map(Number);
+  const good = parts.length === 3 && parts.every((part) => /^[+-]?(\d+\.?\d*|\.\d+)$/.test(part));
+  if (!good || x === undefined || y === undefined || z === undefined) {
+    throw new UsageError(`--from takes three numbers, as 0,0,50; got ${text}.`);
+  }
+  return [x, y, z];
+}
+
+/** A format or level out of a fixed list. @throws {UsageError} */
+export function oneOf<T extends string>(option: string, value: string, known: readonly T[]): T {
+  const found = known.find((one) => one === value);
+  if (found === undefined) throw new UsageError(`${option} takes ${known.join(", ")}; got ${value}.`);
+  return found;
+}

@@ -1,0 +1,106 @@
+/** The command line: options and help. Commands get the outside world as `CliIo`, so that tests run them in process. */
+import { Command, CommanderError } from "commander";
+import { version } from "../../package.json";
+import { CAUTIONS } from "../report/cautions.ts";
+import { CHECK_FORMATS, type CheckOptions, check, FAIL_ON } from "./check.ts";
+import { EXPLAIN_FORMATS, type ExplainOptions, explain } from "./explain.ts";
+import { wrap } from "./formats/terminal.ts";
+import { type CliIo, UsageError } from "./io.ts";
+import { addCommonOptions } from "./options.ts";
+import { TRACE_FORMATS, type TraceOptions, trace } from "./trace.ts";
+
+/**
+ * Runs one command.
+ * @param argv the arguments after the program's own name
+ * @returns 0 done and clean, 1 findings at or over --fail-on, 2 wrong use
+ * @throws what is a mistake of ours; the edge makes it exit code 3
+ */
+export async function run(argv: readonly string[], io: CliIo): Promise<number> {
+  let code = 0;
+  const program = makeProgram(io, (result) => {
+    code = result;
+  });
+  try {
+    if (argv.length === 0) {
+      program.outputHelp({ error: true });
+      return 2;
+    }
+    await program.parseAsync(argv, { from: "user" });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof UsageError) {
+      io.err(`swarfline: ${error.message.replaceAll("\n", "\nswarfline: ")}\n`);
+      return 2;
+    }
+    throw error;
+  }
+}
+
+function makeProgram(io: CliIo, done: (code: number) => void): Command {
+  const program = new Command("swarfline")
+    .description("Reads drilling programs hole by hole and says whether drill, machine and part can take them.")
+    .version(version, "-v, --version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .helpCommand("help [command]", "print the help of a command")
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: (text) => io.err(text),
+      outputError: (text, write) => write(text.replace(/^error: /, "swarfline: ")),
+      getOutHelpWidth: () => io.width,
+      getErrHelpWidth: () => io.width,
+      getOutHasColors: () => io.colours,
+      getErrHasColors: () => io.colours,
+    })
+    .addHelpText("after", () => `\n${exitCodes(io)}\n\n${cautions(io)}`);
+
+  addCommonOptions(
+    program
+      .command("check")
+      .description("say what is wrong or risky in programs")
+      .argument("[files...]", "programs, folders or globs; - reads standard input; none: the current folder"),
+  )
+    .option("--format <name>", `output: ${CHECK_FORMATS.join(", ")}`, "text")
+    .option("--fail-on <level>", `lowest severity that gives exit code 1: ${FAIL_ON.join(", ")}`, "error")
+    .addHelpText("after", () => `\n${exitCodes(io)}\n\n${cautions(io)}`)
+    .action(async (files: string[], options: CheckOptions) => done(await check(files, options, io)));
+
+  addCommonOptions(
+    program
+      .command("explain")
+      .description("print the holes of a program with loads, limits and, for one line, the arithmetic")
+      .argument("<file[:line]>", "a program, or one line of it; - reads standard input"),
+  )
+    .option("--format <name>", `output: ${EXPLAIN_FORMATS.join(", ")}`, "text")
+    .option("--step <mm>", "engagement samples at multiples of this below the start of the feed (json)")
+    .addHelpText("after", () => `\n${cautions(io)}`)
+    .action(async (target: string, options: ExplainOptions) => done(await explain(target, options, io)));
+
+  addCommonOptions(
+    program
+      .command("trace")
+      .description("print every motion the machine will make, cycles motion by motion")
+      .argument("<file>", "a program; - reads standard input"),
+  )
+    .option("--format <name>", `output: ${TRACE_FORMATS.join(", ")}`, "text")
+    .addHelpText("after", () => `\n${cautions(io)}`)
+    .action(async (file: string, options: TraceOptions) => done(await trace(file, options, io)));
+
+  return program;
+}
+
+function exitCodes(io: CliIo): string {
+  const lines = [
+    "0  done and clean",
+    "1  findings at or over --fail-on (check only)",
+    "2  wrong use, nothing matched, or a --setup that cannot be read",
+    "3  an internal error",
+  ];
+  return ["Exit codes:", ...lines.flatMap((line) => wrap(line, io.width - 2).map((one) => `  ${one}`))].join("\n");
+}
+
+function cautions(io: CliIo): string {
+  const lines = CAUTIONS.flatMap((line) => wrap(line, io.width - 2).map((one) => `  ${one}`));
+  return ["What it does not do:", ...lines].join("\n");
+}

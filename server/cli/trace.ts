@@ -1,0 +1,37 @@
+/** `swarfline trace FILE`: every motion the machine will make, one by one. */
+import { toJson } from "./formats/json.ts";
+import { traceHead, traceLine } from "./formats/trace-text.ts";
+import { oneInput } from "./inputs.ts";
+import { type CliIo, UsageError } from "./io.ts";
+import { Loader } from "./load.ts";
+import { publicMotions } from "./motion.ts";
+import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
+import { sayResolved } from "./print-setup.ts";
+import { placeFindings } from "./public.ts";
+
+export const TRACE_FORMATS = ["text", "json"] as const;
+
+export interface TraceOptions extends RawOptions {
+  readonly format: string;
+}
+
+export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise<number> {
+  const format = oneOf("--format", raw.format, TRACE_FORMATS);
+  const options = readCommonOptions(raw, io);
+  const input = oneInput(file, io);
+  const loaded = await new Loader(options, io).load(input);
+  if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
+  if (options.printSetup) {
+    io.out(sayResolved(loaded, io));
+    return 0;
+  }
+  const motions = publicMotions(loaded.review, input.shown);
+  if (format === "json") {
+    const findings = placeFindings(loaded, io).map((placed) => placed.finding);
+    io.out(toJson({ schema: 1, program: input.shown, motions: [...motions], findings }));
+    return 0;
+  }
+  io.out(`${traceHead()}\n`);
+  for (const motion of motions) io.out(`${traceLine(motion)}\n`);
+  return 0;
+}
