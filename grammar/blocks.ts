@@ -101,12 +101,14 @@ export interface Blocks {
   expression(item: Item): Expr | undefined;
   /** The statement, where kind is ITEM.statement. */
   statement(item: Item): Statement | undefined;
+  /** Char code of the upper-case letter of a comma word (`,R` `,C`), else 0. */
+  letterAfterComma(item: Item): number;
   /** The name of `O<name>`, where form is VALUE.name. */
   name(item: Item): string | undefined;
 
   /** Items that are comments exist: quick test for readers of comments. */
   hasComment(block: number): boolean;
-  /** The block has a statement, an expression or an unread item. */
+  /** The block has no statement, no expression and no unread item. */
   isPlain(block: number): boolean;
 
   refOf(block: number, item: Item): WordRef;

@@ -81,23 +81,24 @@ export class LineStore {
       [startLine, endLine] = [endLine, startLine];
       [startColumn, endColumn] = [endColumn, startColumn];
     }
-    const head = this.line(startLine).slice(0, startColumn);
-    const tail = this.line(endLine).slice(endColumn) + this.eol(endLine);
+    let head = this.line(startLine).slice(0, startColumn);
+    const tailEol = this.eol(endLine);
+    const tail = this.line(endLine).slice(endColumn) + tailEol;
+    // A line that ended in a lone CR and now meets an LF shares one line end with it: both lines are read again.
+    const before = this.eol(startLine - 1);
+    if (before === "\r" && (head + edit.text + tail).startsWith("\n")) {
+      startLine--;
+      head = this.line(startLine) + before;
+    }
     const lines: string[] = [];
     const eols: number[] = [];
     splitInto(head + edit.text + tail, lines, eols);
-    // The split always ends with an open line; when the tail brought its own line end that open line is the next one.
-    let removed = endLine - startLine + 1;
-    if (tail.endsWith("\n") || tail.endsWith("\r")) {
+    // The split ends with an open line; where the tail brought its own line end, that open line is the next one.
+    if (tailEol !== "") {
       lines.pop();
       eols.pop();
-      // A lone CR at the end now stands before the next line's start: if that text begins with LF they were one line end.
     }
-    if (lines.length === 0) {
-      lines.push("");
-      eols.push(0);
-      removed = Math.min(removed, this.#lines.length);
-    }
+    const removed = endLine - startLine + 1;
     this.#splice(startLine, removed, lines, eols);
     return { line: startLine, removed, inserted: lines.length };
   }
@@ -121,7 +122,7 @@ export class LineStore {
 }
 
 function whole(n: number): number {
-  return Number.isFinite(n) && n > 0 ? Math.floor(n) : 0;
+  return n > 0 ? Math.floor(n) : 0;
 }
 
 function splitInto(text: string, lines: string[], eols: number[]): void {
