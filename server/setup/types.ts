@@ -247,6 +247,8 @@ export interface ResolvedSetup {
   readonly hasToolTable: boolean;
   readonly workpiece: Workpiece | null;
   readonly material: WorkMaterial | null;
+  /** Materials of the shop's own (`materials:`), for a cut note that names one. */
+  readonly materials?: readonly WorkMaterial[];
   readonly severity: ReadonlyMap<string, Severity>;
   readonly practice: Practice;
   /** Setup path → origin; paths as in `Tool.path` + `.DC` and so on. */

@@ -1,0 +1,17 @@
+/** What the builders share: the findings so far, and the origins they add for values that no file names. */
+import type { Findings } from "../read/reader.ts";
+import type { Origin } from "../types.ts";
+
+export interface Building {
+  readonly findings: Findings;
+  readonly origins: Map<string, Origin>;
+}
+
+/** Records that a value is a default. */
+export function byDefault(building: Building, path: string, text: string): void {
+  building.origins.set(path, { kind: "default", file: "", line: -1, column: -1, text });
+}
+
+export function byOption(building: Building, path: string, text: string): void {
+  building.origins.set(path, { kind: "option", file: "", line: -1, column: -1, text });
+}

@@ -1,0 +1,88 @@
+/** A workpiece from what the setup says. */
+import type { EntryForm } from "../../../grammar/entry.ts";
+import type { UnitSystem } from "../../units/quantities.ts";
+import { findMaterial } from "../materials/find.ts";
+import type { Infer } from "../schema/node.ts";
+import type { WORKPIECE } from "../schema/workpieces.ts";
+import type { CutPlane, EntryDeclaration, Stock, StockSolid, Vec3, Workpiece, WorkMaterial } from "../types.ts";
+import { type Building, byDefault } from "./context.ts";
+import { readEntryWords } from "./entry-words.ts";
+import { notFound } from "./material.ts";
+
+type Written = Infer<typeof WORKPIECE>;
+type WrittenBody = NonNullable<NonNullable<Written["stock"]>["solids"]>[number];
+
+export function buildWorkpiece(name: string, written: Written, path: string, own: readonly WorkMaterial[], units: UnitSystem, building: Building): Workpiece {
+  if (written.material !== undefined && findMaterial(written.material, own) === null) {
+    const why = notFound(written.material, own);
+    building.findings.sayAt(`${path}.material`, why);
+    building.findings.unknown.set(`${path}.material`, why);
+  }
+  return {
+    name,
+    materialKey: written.material ?? null,
+    hardnessHB: written.hardness?.hb ?? null,
+    hardnessText: written.hardness?.text ?? null,
+    workOffsets: written.workOffsets ?? new Map<string, Vec3>(),
+    stock: written.stock === undefined ? null : buildStock(written.stock, `${path}.stock`, building),
+    entries: buildEntries(written.entries ?? [], path, units, building),
+    path,
+  };
+}
+
+/** Null: part of it is broken, and a stock that nobody described is worse than none. */
+function buildStock(written: NonNullable<Written["stock"]>, path: string, building: Building): Stock | null {
+  const { solids, voids } = written;
+  if (solids === undefined || (voids === undefined && building.findings.unknown.has(`${path}.voids`))) {
+    building.findings.unknown.set(path, `${path}: a body of the stock could not be read`);
+    return null;
+  }
+  if (written.wcs === undefined) byDefault(building, `${path}.wcs`, "default, G54");
+  return { wcs: (written.wcs ?? "G54").toUpperCase(), solids: solids.flatMap(body), voids: (voids ?? []).flatMap(body) };
+}
+
+function body(written: WrittenBody): StockSolid[] {
+  const cut: CutPlane[] = [];
+  for (const plane of written.cut ?? []) if (plane.through !== undefined && plane.normal !== undefined) cut.push({ through: plane.through, normal: plane.normal });
+  if (written.box?.x !== undefined && written.box.y !== undefined && written.box.z !== undefined) {
+    return [{ kind: "box", x: written.box.x, y: written.box.y, z: written.box.z, cut }];
+  }
+  const c = written.cylinder;
+  if (c?.axis !== undefined && c.through !== undefined && c.diameter !== undefined && c.span !== undefined) {
+    return [{ kind: "cylinder", axis: c.axis, through: c.through, diameter: c.diameter, span: c.span, cut }];
+  }
+  return [];
+}
+
+function buildEntries(written: NonNullable<Written["entries"]>, path: string, units: UnitSystem, building: Building): EntryDeclaration[] {
+  const list: EntryDeclaration[] = [];
+  written.forEach((e, i) => {
+    const at = `${path}.entries[${i}]`;
+    const form = words(e.entry, `${at}.entry`, units, building);
+    const exit = words(e.exit, `${at}.exit`, units, building);
+    // A broken place would put the entry on holes that it was not meant for.
+    const misplaced = ["program", "tool", "wcs", "at", "region"].some((key) => building.findings.unknown.has(`${at}.${key}`));
+    if (e.program === undefined || misplaced || (form === null && exit === null)) return;
+    const region = e.region?.x === undefined || e.region.y === undefined ? null : { x: e.region.x, y: e.region.y };
+    list.push({
+      program: e.program,
+      tool: e.tool ?? null,
+      wcs: e.wcs?.toUpperCase() ?? null,
+      at: e.at ?? null,
+      region: e.at === undefined ? region : null,
+      form: form ?? { kind: "flat" },
+      exit,
+      path: at,
+    });
+  });
+  return list;
+}
+
+function words(written: string | undefined, path: string, units: UnitSystem, building: Building): EntryForm | null {
+  if (written === undefined) return null;
+  const form = readEntryWords(written, units);
+  if (typeof form !== "string") return form;
+  building.findings.sayAt(path, form);
+  building.findings.unknown.set(path, form);
+  return null;
+}

@@ -1,0 +1,283 @@
+/**
+ * Reads a source tree by its schema. Every bad value is one problem at its place, becomes unknown, and leaves the rest
+ * alone. Never throws.
+ */
+import { parseQuantity, type UnitSystem } from "../../units/quantities.ts";
+import { parseHardness } from "../hardness.ts";
+import type { Infer, Schema } from "../schema/node.ts";
+import type { SetupProblem } from "../types.ts";
+import { expected, outside } from "./expected.ts";
+import { nearest } from "./nearest.ts";
+import type { Source, SourceFile, Span } from "./source.ts";
+
+export interface Place {
+  readonly file: SourceFile;
+  readonly span: Span;
+  /** The key that the value stands under, else the value itself. */
+  readonly keySpan: Span;
+}
+
+/** What reading has gathered so far; shared by all files of one setup. */
+export class Findings {
+  readonly problems: SetupProblem[] = [];
+  /** Setup path → where its value stands. */
+  readonly places = new Map<string, Place>();
+  /** Setup path → why there is no value. */
+  readonly unknown = new Map<string, string>();
+
+  say(file: SourceFile, span: Span, message: string, severity: SetupProblem["severity"] = "error"): void {
+    this.problems.push({ file: file.uri, severity, range: file.range(span), message });
+  }
+
+  /** Says a problem about a path that was read; without a place for it, about the nearest path above. */
+  sayAt(path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
+    const place = this.placeOf(path);
+    if (place !== null) this.say(place.file, place.span, `${path}: ${message}`, severity);
+  }
+
+  placeOf(path: string): Place | null {
+    let at = path;
+    while (at !== "") {
+      const place = this.places.get(at);
+      if (place !== undefined) return place;
+      at = at.slice(0, Math.max(at.lastIndexOf("."), at.lastIndexOf("["), 0));
+    }
+    return null;
+  }
+}
+
+export function join(path: string, segment: string): string {
+  if (path === "") return segment;
+  return segment.startsWith("[") || segment === "" ? path + segment : `${path}.${segment}`;
+}
+
+/** Reads one value. Undefined: it could not be read, and the reason is in `findings`. */
+export function read<S extends Schema>(schema: S, source: Source, path: string, file: SourceFile, units: UnitSystem, findings: Findings): Infer<S> | undefined {
+  return new Reader(file, units, findings).value(schema, source, path, source.span) as Infer<S> | undefined;
+}
+
+class Reader {
+  readonly #file: SourceFile;
+  readonly #units: UnitSystem;
+  readonly #findings: Findings;
+
+  constructor(file: SourceFile, units: UnitSystem, findings: Findings) {
+    this.#file = file;
+    this.#units = units;
+    this.#findings = findings;
+  }
+
+  value(schema: Schema, source: Source, path: string, keySpan: Span): unknown {
+    this.#findings.places.set(path, { file: this.#file, span: source.span, keySpan });
+    const value = this.#read(schema, source, path);
+    if (value === undefined) {
+      if (!this.#findings.unknown.has(path)) this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
+      return undefined;
+    }
+    if (schema.check === undefined) return value;
+    let fatal = false;
+    schema.check(value, (at, message, options) => {
+      const full = join(path, at);
+      if (options?.fatal === true) fatal = true;
+      if (options?.absent === true && this.#brokenBelow(full)) return;
+      const place = this.#findings.placeOf(full);
+      const span = place?.file === this.#file ? place.span : source.span;
+      this.#findings.say(this.#file, head(this.#file, span), `${full}: ${message}`, options?.severity);
+      if (options?.fatal === true) this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
+    });
+    if (!fatal) return value;
+    if (!this.#findings.unknown.has(path)) this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
+    return undefined;
+  }
+
+  #brokenBelow(path: string): boolean {
+    for (const broken of this.#findings.unknown.keys()) {
+      if (broken.startsWith(path) && /^[.[]/.test(broken.slice(path.length))) return true;
+    }
+    return false;
+  }
+
+  #bad(path: string, span: Span, message: string, severity: SetupProblem["severity"] = "error"): undefined {
+    this.#findings.say(this.#file, span, `${path}: ${message}`, severity);
+    this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
+    return undefined;
+  }
+
+  #read(schema: Schema, source: Source, path: string): unknown {
+    if (schema.kind === "either") return this.#either(schema, source, path);
+    if (source.kind === "scalar" && source.value === null) {
+      const keySpan = this.#findings.places.get(path)?.keySpan ?? source.span;
+      return this.#bad(path, keySpan, `expected ${expected(schema)}, got nothing yet`, "warning");
+    }
+    switch (schema.kind) {
+      case "record":
+        return this.#record(schema, source, path);
+      case "map":
+        return this.#map(schema, source, path);
+      case "list":
+        return this.#list(schema, source, path);
+      default:
+        return this.#scalar(schema, source, path);
+    }
+  }
+
+  #scalar(schema: Schema, source: Source, path: string): unknown {
+    if (source.kind !== "scalar" || source.value === null) {
+      return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    }
+    const { value, text, span } = source;
+    const bad = (message: string): undefined => this.#bad(path, span, message);
+    switch (schema.kind) {
+      case "quantity": {
+        if (typeof value === "boolean") return bad(`expected ${expected(schema)}, got ${value}`);
+        const parsed = parseQuantity(value, schema.quantity, this.#units);
+        if (typeof parsed === "string") return bad(commaHint(parsed, text));
+        const limits = outside(parsed.value, schema, schema.quantity, this.#units);
+        return limits === null ? parsed.value : bad(`expected ${expected(schema)} ${limits}, got ${text}`);
+      }
+      case "number": {
+        const number = typeof value === "number" ? value : typeof value === "string" && /^\s*[+-]?(\d+\.?\d*|\.\d+)\s*$/.test(value) ? Number(value) : Number.NaN;
+        if (!Number.isFinite(number) || (schema.whole && !Number.isInteger(number))) return bad(commaHint(`expected ${expected(schema)}, got ${quote(source)}`, text));
+        const limits = outside(number, schema, null, this.#units);
+        return limits === null ? number : bad(`expected ${expected(schema)} ${limits}, got ${text}`);
+      }
+      case "flag":
+        return typeof value === "boolean" ? value : /^(true|false)$/i.test(text) ? text.toLowerCase() === "true" : bad(`expected ${expected(schema)}, got ${quote(source)}`);
+      case "hardness": {
+        const parsed = typeof value === "boolean" ? `expected a hardness with its scale, got ${value}` : parseHardness(text === "" ? String(value) : text);
+        return typeof parsed === "string" ? bad(parsed) : parsed;
+      }
+      case "choice": {
+        if (Object.hasOwn(schema.values, text)) return text;
+        const values = Object.keys(schema.values);
+        const same = values.find((v) => v.toLowerCase() === text.trim().toLowerCase());
+        if (same !== undefined) return same;
+        const near = nearest(text, values);
+        return bad(`expected ${expected(schema)}, got ${quote(source)}${near === null ? "" : `; ${near}?`}`);
+      }
+      case "text": {
+        const words = typeof value === "string" ? value : text;
+        return words.trim() === "" ? bad(`expected ${expected(schema)}, got an empty text`) : words.trim();
+      }
+      default:
+        return undefined;
+    }
+  }
+
+  #record(schema: Extract<Schema, { kind: "record" }>, source: Source, path: string): unknown {
+    if (source.kind !== "map") return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    const result: Record<string, unknown> = {};
+    for (const { key, keySpan, value } of source.entries) {
+      const known = Object.hasOwn(schema.keys, key) ? schema.keys[key] : undefined;
+      if (known === undefined) {
+        const near = nearest(key, Object.keys(schema.keys));
+        const keys = near === null ? `; known: ${Object.keys(schema.keys).join(", ")}` : `; ${near}?`;
+        this.#findings.say(this.#file, keySpan, `${join(path, key)}: "${key}" is no key of ${schema.title}${keys}`, "warning");
+        continue;
+      }
+      const read = this.value(known, value, join(path, key), keySpan);
+      if (read !== undefined) result[key] = read;
+    }
+    const missing = schema.required.filter((key) => !source.entries.some((entry) => entry.key === key));
+    if (missing.length > 0) {
+      const place = this.#findings.places.get(path);
+      const span = place === undefined || place.keySpan === place.span ? head(this.#file, source.span) : place.keySpan;
+      this.#findings.say(this.#file, span, `${path === "" ? "" : `${path}: `}expected ${missing.join(", ")} in ${schema.title}, got none`);
+      for (const key of missing) this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
+    }
+    return result;
+  }
+
+  #map(schema: Extract<Schema, { kind: "map" }>, source: Source, path: string): unknown {
+    if (source.kind !== "map") return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    const result = new Map<string, unknown>();
+    const pattern = schema.keyPattern === null ? null : new RegExp(schema.keyPattern, "i");
+    for (const { key, keySpan, value } of source.entries) {
+      if (pattern !== null && !pattern.test(key)) {
+        this.#findings.say(this.#file, keySpan, `${path}: expected ${schema.keyTitle}, got "${key}"`);
+        continue;
+      }
+      const read = this.value(schema.of, value, join(path, key), keySpan);
+      if (read !== undefined) result.set(pattern === null ? key : key.toUpperCase(), read);
+    }
+    return result;
+  }
+
+  #list(schema: Extract<Schema, { kind: "list" }>, source: Source, path: string): unknown {
+    if (source.kind !== "list") {
+      if (schema.single) {
+        const one = this.value(schema.of, source, `${path}[0]`, source.span);
+        return one === undefined ? undefined : [one];
+      }
+      return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    }
+    if (schema.names !== null && source.items.length !== schema.names.length) {
+      return this.#bad(path, source.span, `expected ${expected(schema)}, ${schema.names.length} values, got ${source.items.length}`);
+    }
+    const values: unknown[] = [];
+    const seen = new Map<string, Span>();
+    const unknownBefore = this.#findings.unknown.size;
+    source.items.forEach((item, index) => {
+      const name = itemName(schema, item);
+      const first = name === null ? undefined : seen.get(name);
+      if (name !== null && first === undefined) seen.set(name, item.span);
+      const segment = name === null || first !== undefined ? `[${index}]` : name;
+      const value = this.value(schema.of, item, join(path, segment), item.span);
+      if (value === undefined) return;
+      if (first !== undefined && schema.unique) {
+        this.#findings.say(this.#file, head(this.#file, item.span), `${path}: ${name} stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`);
+      } else values.push(value);
+    });
+    if (schema.whole && this.#findings.unknown.size > unknownBefore) {
+      this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: a value in it could not be read`);
+      return undefined;
+    }
+    return values;
+  }
+
+  #either(schema: Extract<Schema, { kind: "either" }>, source: Source, path: string): unknown {
+    const scalars = schema.options.filter((o) => o.kind !== "list" && o.kind !== "map" && o.kind !== "record");
+    const fits =
+      source.kind === "map" ? schema.options.find((o) => o.kind === "map" || o.kind === "record")
+      : source.kind === "list" ? schema.options.find((o) => o.kind === "list")
+      : (scalars.find((o) => o.kind === "choice" && Object.hasOwn(o.values, source.text)) ?? scalars[0]);
+    if (fits === undefined || (source.kind === "scalar" && source.value === null)) {
+      const span = source.kind === "scalar" ? (this.#findings.places.get(path)?.keySpan ?? source.span) : source.span;
+      const severity = source.kind === "scalar" && source.value === null ? "warning" : "error";
+      return this.#bad(path, span, `expected ${expected(schema)}, got ${kindOf(source)}`, severity);
+    }
+    return this.value(fits, source, path, this.#findings.places.get(path)?.keySpan ?? source.span);
+  }
+}
+
+function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): string | null {
+  if (item.kind !== "map") return null;
+  for (const key of schema.itemKey) {
+    const value = item.entries.find((entry) => entry.key === key)?.value;
+    if (value?.kind === "scalar" && value.value !== null && /^[^\s.[\]]+$/.test(value.text)) return schema.itemPrefix + value.text;
+  }
+  return null;
+}
+
+/** First line of a value, so that a problem about a whole map does not underline a page. */
+function head(file: SourceFile, span: Span): Span {
+  const start = file.place(span.start);
+  const end = Math.min(span.end, file.lineStart(start.line) + file.line(start.line).length);
+  return { start: span.start, end: Math.max(span.start, end) };
+}
+
+function kindOf(source: Source): string {
+  if (source.kind === "list") return source.items.length === 0 ? "an empty list" : "a list";
+  if (source.kind === "map") return source.entries.length === 0 ? "an empty map" : "a map";
+  return source.value === null ? "nothing yet" : quote(source);
+}
+
+function quote(source: Source & { kind: "scalar" }): string {
+  const text = source.text.length > 60 ? `${source.text.slice(0, 57)}...` : source.text;
+  return typeof source.value === "string" ? `"${text}"` : text;
+}
+
+/** A decimal comma is the commonest slip of people who write commas. */
+function commaHint(message: string, text: string): string {
+  return /^\s*[+-]?\d+,\d+/.test(text) ? `${message}; write the decimal point as a point: ${text.trim().replace(",", ".")}` : message;
+}

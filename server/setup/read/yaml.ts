@@ -1,0 +1,222 @@
+/** YAML text to the source tree. Broken YAML gives problems and whatever could still be read; it never throws. */
+import { type Alias, Composer, type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, Parser, type ParsedNode, type YAMLMap } from "yaml";
+import type { SetupProblem } from "../types.ts";
+import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
+
+/** Larger files are no setup; reading them would hold up the editor. */
+export const MAX_CHARACTERS = 2_000_000;
+const MAX_DEPTH = 40;
+/** Values read from one file, aliases counted each time they are used. */
+const MAX_VALUES = 200_000;
+
+export interface YamlReading {
+  /** Null: nothing in the file, or nothing that could be read. */
+  readonly root: Source | null;
+  readonly problems: readonly SetupProblem[];
+}
+
+export function readYaml(file: SourceFile): YamlReading {
+  const problems: SetupProblem[] = [];
+  const say = (span: Span, message: string, severity: SetupProblem["severity"] = "error"): void => {
+    problems.push({ file: file.uri, severity, range: file.range(span), message });
+  };
+  if (file.text.length > MAX_CHARACTERS) {
+    say({ start: 0, end: 0 }, `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`);
+    return { root: null, problems };
+  }
+  const deep = tooDeep(file.text);
+  if (deep !== null) {
+    say({ start: deep, end: deep + 1 }, `nested deeper than ${MAX_DEPTH} levels: the file is not read`);
+    return { root: null, problems };
+  }
+  const document = compose(file.text);
+  if (typeof document === "string") {
+    say({ start: 0, end: 0 }, `cannot be read as YAML: ${document}`);
+    return { root: null, problems };
+  }
+  if (document === null) return { root: null, problems };
+  for (const error of document.errors) say({ start: error.pos[0], end: error.pos[1] }, wordError(error.code, error.message));
+  for (const warning of document.warnings) say({ start: warning.pos[0], end: warning.pos[1] }, plain(warning.message), "warning");
+  const root = document.contents === null ? null : new Walker(document, file, say).value(document.contents, 0);
+  return { root, problems };
+}
+
+function compose(text: string): Document<ParsedNode> | string | null {
+  try {
+    const parser = new Parser();
+    // Duplicate keys are found by the walker, which can say where the first one stands.
+    const composer = new Composer({ uniqueKeys: false, version: "1.2", prettyErrors: false, strict: true, logLevel: "silent" });
+    for (const document of composer.compose(parser.parse(text), false, text.length)) return document as Document<ParsedNode>;
+    return null;
+  } catch (error) {
+    // The library throws on a few malformed inputs that it does not report as errors.
+    return error instanceof Error ? plain(error.message) : "unknown reason";
+  }
+}
+
+/** Offset where the nesting passes the limit; found before composing, which recurses. */
+function tooDeep(text: string): number | null {
+  let flow = 0;
+  let quote = 0;
+  let lineStart = true;
+  let dashes = 0;
+  const indents: number[] = [];
+  let column = 0;
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    if (c === 10 || c === 13) {
+      lineStart = true;
+      column = 0;
+      dashes = 0;
+      continue;
+    }
+    if (quote !== 0) {
+      if (c === 92 && quote === 34) i++;
+      else if (c === quote) quote = 0;
+      continue;
+    }
+    if (lineStart && c === 32) {
+      column++;
+      continue;
+    }
+    if (lineStart) {
+      lineStart = false;
+      while (indents.length > 0 && (indents.at(-1) ?? 0) >= column) indents.pop();
+      indents.push(column);
+    }
+    if ((c === 45 || c === 63 || c === 58) && isSpace(text.charCodeAt(i + 1))) dashes++;
+    else if (c === 34 || c === 39) {
+      const before = text.charCodeAt(i - 1);
+      if (i === 0 || isSpace(before) || before === 91 || before === 123 || before === 44 || before === 58) quote = c;
+    } else if (c === 35 && (i === 0 || isSpace(text.charCodeAt(i - 1)))) {
+      while (i + 1 < text.length && text.charCodeAt(i + 1) !== 10 && text.charCodeAt(i + 1) !== 13) i++;
+    } else if (c === 91 || c === 123) flow++;
+    else if ((c === 93 || c === 125) && flow > 0) flow--;
+    if (flow + indents.length + dashes > MAX_DEPTH * 2 || flow > MAX_DEPTH) return i;
+  }
+  return null;
+}
+
+const isSpace = (c: number): boolean => c === 32 || c === 9 || c === 10 || c === 13 || Number.isNaN(c);
+
+class Walker {
+  readonly #document: Document<ParsedNode>;
+  readonly #file: SourceFile;
+  readonly #say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void;
+  #left = MAX_VALUES;
+  #saidFull = false;
+
+  constructor(document: Document<ParsedNode>, file: SourceFile, say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void) {
+    this.#document = document;
+    this.#file = file;
+    this.#say = say;
+  }
+
+  value(node: Node | null, depth: number, at: Span = { start: 0, end: 0 }): Source {
+    const span = spanOf(node) ?? at;
+    const nothing: Source = { kind: "scalar", value: null, text: "", span };
+    if (node === null) return nothing;
+    if (--this.#left < 0 || depth > MAX_DEPTH * 2) {
+      if (!this.#saidFull) this.#say(span, depth > MAX_DEPTH * 2 ? `nested deeper than ${MAX_DEPTH * 2} levels: the rest is not read` : "more values than a setup may hold: the rest is not read");
+      this.#saidFull = true;
+      return nothing;
+    }
+    if (isAlias(node)) return this.#alias(node, depth, span);
+    if (isScalar(node)) {
+      const text = typeof node.source === "string" ? node.source : String(node.value ?? "");
+      const value = node.value;
+      if (typeof value === "string" || typeof value === "number" || typeof value === "boolean" || value === null) {
+        return { kind: "scalar", value, text, span };
+      }
+      return { kind: "scalar", value: text, text, span };
+    }
+    if (isSeq(node)) {
+      const items: Source[] = [];
+      for (const item of node.items) {
+        if (this.#left < 0) break;
+        items.push(this.value(isPair(item) ? null : (item as Node | null), depth + 1, span));
+      }
+      return { kind: "list", items, span };
+    }
+    if (isMap(node)) return { kind: "map", entries: this.#entries(node, depth, span), span };
+    return nothing;
+  }
+
+  #alias(node: Alias, depth: number, span: Span): Source {
+    const target = node.resolve(this.#document);
+    // An alias that is not resolved is among the document's errors already.
+    if (target === undefined || isAlias(target)) return { kind: "scalar", value: null, text: "", span };
+    const read = this.value(target as Node, depth + 1);
+    return { ...read, span };
+  }
+
+  #entries(node: YAMLMap, depth: number, span: Span): SourceEntry[] {
+    const entries: SourceEntry[] = [];
+    const merged: SourceEntry[] = [];
+    const seen = new Map<string, Span>();
+    for (const pair of node.items as Pair<Node | null, Node | null>[]) {
+      if (this.#left < 0) break;
+      const keyNode = pair.key;
+      const keySpan = spanOf(keyNode) ?? span;
+      if (keyNode !== null && !isScalar(keyNode)) {
+        if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode)) this.#say(keySpan, "expected a plain word as key, got a list, map or alias");
+        continue;
+      }
+      const key = keyNode === null ? "" : String(keyNode.value ?? "");
+      if (key === "") {
+        this.#say(keySpan, "expected a key before the colon, got nothing");
+        continue;
+      }
+      const value = this.value(pair.value, depth + 1, { start: keySpan.end, end: keySpan.end });
+      if (key === "<<") {
+        for (const source of value.kind === "list" ? value.items : [value]) if (source.kind === "map") merged.push(...source.entries);
+        continue;
+      }
+      const first = seen.get(key);
+      if (first !== undefined) {
+        this.#say(keySpan, `"${key}" stands twice in this map; the one in line ${this.#file.place(first.start).line + 1} counts`);
+        continue;
+      }
+      seen.set(key, keySpan);
+      entries.push({ key, keySpan, value });
+    }
+    for (const entry of merged) {
+      if (seen.has(entry.key)) continue;
+      seen.set(entry.key, entry.keySpan);
+      entries.push(entry);
+    }
+    return entries;
+  }
+}
+
+function isPair(item: unknown): item is Pair {
+  return typeof item === "object" && item !== null && "key" in item && "value" in item && !("range" in item);
+}
+
+function spanOf(node: Node | null): Span | null {
+  const range = node === null ? null : (node as { range?: readonly number[] | null }).range;
+  if (range === undefined || range === null) return null;
+  return { start: range[0] ?? 0, end: range[1] ?? range[0] ?? 0 };
+}
+
+const plain = (message: string): string => (message.split("\n")[0] ?? message).replace(/ at line \d+, column \d+:?$/, "");
+
+/** The commonest mistakes in words of a shop; the library's own for the others. */
+function wordError(code: string, message: string): string {
+  switch (code) {
+    case "TAB_AS_INDENT":
+      return "expected spaces before the key, got a tab: YAML does not indent by tabs";
+    case "BAD_INDENT":
+      return "indentation does not fit the lines above it: keys of one map start in one column";
+    case "MISSING_CHAR":
+      return `something is missing here: ${plain(message)}`;
+    case "UNEXPECTED_TOKEN":
+      return `not expected here: ${plain(message)}`;
+    case "MULTILINE_IMPLICIT_KEY":
+    case "KEY_OVER_1024_CHARS":
+    case "BLOCK_AS_IMPLICIT_KEY":
+      return `this reads as a key that goes on in the next line: is a colon or a bracket missing? (${plain(message)})`;
+    default:
+      return plain(message);
+  }
+}
