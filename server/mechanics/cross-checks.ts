@@ -34,14 +34,24 @@ export const TORQUE_LAWS = {
 
 /** Thrust constants, kgf with mm and mm/rev. */
 export const THRUST_LAWS = {
-  "steel-750": { constant: 68, diameterExponent: 1, feedExponent: 0.7, source: "from memory of Kosilova and Meshcheryakov, vol. 2" },
+  "steel-750": {
+    constant: 68,
+    diameterExponent: 1,
+    feedExponent: 0.7,
+    source: "from memory of Kosilova and Meshcheryakov, vol. 2",
+  },
   "heat-resistant": {
     constant: 143,
     diameterExponent: 1,
     feedExponent: 0.7,
     source: "read in a calculation sheet for drilling torque and axial force",
   },
-  "grey-iron-190": { constant: 42.7, diameterExponent: 1, feedExponent: 0.8, source: "from memory of Kosilova and Meshcheryakov, vol. 2" },
+  "grey-iron-190": {
+    constant: 42.7,
+    diameterExponent: 1,
+    feedExponent: 0.8,
+    source: "from memory of Kosilova and Meshcheryakov, vol. 2",
+  },
 } as const satisfies Readonly<Record<string, PowerLaw>>;
 
 /** constant · D^q · f^y in the law's own unit (kgf·m or kgf); times 9.80665 it is N·m or N. */
@@ -50,7 +60,13 @@ export function powerLaw(law: PowerLaw, DC: number, f: number): number {
 }
 
 /** kD of T = kD · f^0.75 · D^1.8, N·m. Constants read in Carvill, "Mechanical Engineer's Data Handbook", p. 192; exponents from memory. */
-export const CARVILL_KD = { aluminium: 0.11, brass: 0.084, "cast-iron": 0.07, "mild-steel": 0.36, "tool-steel": 0.4 } as const;
+export const CARVILL_KD = {
+  aluminium: 0.11,
+  brass: 0.084,
+  "cast-iron": 0.07,
+  "mild-steel": 0.36,
+  "tool-steel": 0.4,
+} as const;
 
 /** Torque, N·m: kD · f^0.75 · D^1.8. */
 export function carvillTorque(kD: number, DC: number, f: number): number {

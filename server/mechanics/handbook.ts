@@ -114,7 +114,12 @@ export function isHandbookKind(name: string): name is HandbookKind {
 export function workFactor(kind: HandbookKind, hb: number | null): WorkFactor {
   if (kind === "steel") {
     const kd = interpolate(STEEL, hb ?? 200);
-    return { torque: kd, thrust: kd, inRange: hb !== null && hb >= 200 && hb <= 400, source: `${KD_SOURCE}, steel by hardness` };
+    return {
+      torque: kd,
+      thrust: kd,
+      inRange: hb !== null && hb >= 200 && hb <= 400,
+      source: `${KD_SOURCE}, steel by hardness`,
+    };
   }
   const row = KD[kind];
   const inRange = row.hb === null || (hb !== null && hb >= row.hb[0] && hb <= row.hb[1]);
@@ -161,7 +166,9 @@ export function handbookThrust(kd: number, cut: HandbookCut): number {
  * @param kd Kd for torque
  */
 export function handbookTorque(kd: number, cut: HandbookCut): number {
-  return (kd * feedFactor(cut.f) * torqueDiameterFactor(cut.DC) * chiselTorqueFactor(cut.chiselRatio) * cut.wear) / 40_000;
+  return (
+    (kd * feedFactor(cut.f) * torqueDiameterFactor(cut.DC) * chiselTorqueFactor(cut.chiselRatio) * cut.wear) / 40_000
+  );
 }
 
 /** Thrust in the inch set, lbf: T = 2 · Kd · Ff · FT · B · W + Kd · D² · J · W, with D in in and f in in/rev. */

@@ -70,7 +70,7 @@ export function kcPlain(kc11: number, mc: number, h: number): number {
 export function kc(kc11: number, mc: number, h: number): SpecificForce {
   const nominal = kcPlain(kc11, mc, Math.max(h, THIN_CHIP_MM));
   const atLimit = kcPlain(kc11, mc, THIN_CHIP_MM);
-  const edge = atLimit * (Math.min(h, THIN_CHIP_MM) + EDGE_RADIUS_MM) / h;
+  const edge = (atLimit * (Math.min(h, THIN_CHIP_MM) + EDGE_RADIUS_MM)) / h;
   return { low: nominal, nominal, high: Math.max(nominal, edge), belowRange: h < THIN_CHIP_MM };
 }
 

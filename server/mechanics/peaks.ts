@@ -31,7 +31,11 @@ export function interruptedPeak(fullTorque: Spread): Spread {
  *   indexable: 5 % per D beyond 3xD
  * @param depthRatio depth over diameter since the flutes were last cleared: a full-retract peck starts it anew
  */
-export function chipPacking(family: "twist-hss" | "solid-carbide" | "indexable", depthRatio: number, throughCoolant: boolean): number {
+export function chipPacking(
+  family: "twist-hss" | "solid-carbide" | "indexable",
+  depthRatio: number,
+  throughCoolant: boolean,
+): number {
   const beyond = Math.max(0, depthRatio - 3);
   switch (family) {
     case "twist-hss":

@@ -107,7 +107,8 @@ export function largestGap(set: ArcSet): number {
 
 /** True when the angle, 0 to 2π, lies in the set. */
 export function includes(set: ArcSet, angle: number): boolean {
-  for (let i = 0; i + 1 < set.length; i += 2) if (angle >= (set[i] as number) && angle <= (set[i + 1] as number)) return true;
+  for (let i = 0; i + 1 < set.length; i += 2)
+    if (angle >= (set[i] as number) && angle <= (set[i + 1] as number)) return true;
   return false;
 }
 

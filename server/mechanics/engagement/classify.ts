@@ -70,7 +70,11 @@ function lipClass(zone: Zone, use: ClassifyCase): EntryClass {
  * The stretch in which the feed is to be reduced: from 1 mm above first contact to 1 mm below full engagement, 2 mm for
  * castings and forgings. Common practice, no source.
  */
-export function reducedStretch(from: number, to: number, casting: boolean): { readonly from: number; readonly to: number } {
+export function reducedStretch(
+  from: number,
+  to: number,
+  casting: boolean,
+): { readonly from: number; readonly to: number } {
   const margin = casting ? 2 : 1;
   return { from: from + margin, to: to - margin };
 }

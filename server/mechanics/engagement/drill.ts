@@ -20,7 +20,13 @@ export interface DrillFront {
  * @param PL tip to corner, mm; wins over SIG; null: from SIG
  * @param r1 boundary of the inserts, mm; null: R / 2 (common practice, no source)
  */
-export function drillFront(kind: DrillKind, DC: number, SIG: number | null, PL: number | null = null, r1: number | null = null): DrillFront {
+export function drillFront(
+  kind: DrillKind,
+  DC: number,
+  SIG: number | null,
+  PL: number | null = null,
+  r1: number | null = null,
+): DrillFront {
   const R = DC / 2;
   const point = PL ?? pointLength(DC, SIG ?? (kind === "two-insert" ? 180 : 118));
   const centre = kind === "two-insert" && r1 !== null && r1 > 0 && r1 < R ? r1 : R / 2;

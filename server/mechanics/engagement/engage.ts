@@ -42,8 +42,12 @@ export interface EngagementCurve {
   at(z: number): Measures;
 }
 
-/** Heights are known to this, mm. */
+/** Possible changes nearer together than this are one, mm. */
 const HEIGHT_TOLERANCE = 1e-4;
+/** Heights of changes that have no closed form are known to this, mm. */
+const HALVING_TOLERANCE = 1e-3;
+/** Rounding left when half of the centre zone is in metal: a share must be below a half by more than this. */
+const HALF = 0.5 - 1e-6;
 /** Looks between two heights at which something may change. */
 const BETWEEN = 4;
 
@@ -54,49 +58,56 @@ const BETWEEN = 4;
  *   in metal from the start
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
-  const looks = refine(solid, front, heights(solid, front, bottom, top));
-  const at = (z: number): Measures => measure(solid, front, z);
-  const zones = zonesOf(solid, front, looks);
-  const touching = looks.filter((q) => q.area > 0);
+  const changes = changesOf(solid, front, bottom, top);
+  const looks = refine(solid, front, heights(changes)).map((q) => withImbalance(solid, front, q));
+  // A look just beside a change stands for the change itself.
+  const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= HEIGHT_TOLERANCE) ?? z;
+  const zones = zonesOf(solid, front, looks, exact);
+  const touching = looks.filter((q) => q.touching);
+  const first = touching[0];
   const last = touching.at(-1);
+  const full = looks.find((q) => q.rim === 1 && !q.interrupted);
   return {
-    firstContact: touching[0]?.z ?? null,
-    full: looks.find((q) => q.rim === 1 && !q.interrupted)?.z ?? null,
-    lastContact: last === undefined || last === looks.at(-1) ? null : last.z,
+    firstContact: first === undefined ? null : exact(first.z),
+    full: full === undefined ? null : exact(full.z),
+    lastContact: last === undefined || last === looks.at(-1) ? null : exact(last.z),
     zones,
     rimLength: zones.reduce((sum, zone) => sum + zone.rimLength, 0),
-    samples: thin(looks).map((q) => withImbalance(solid, front, q)),
-    at,
+    samples: thin(looks),
+    at: (z) => measure(solid, front, z),
   };
 }
 
-/** Heights to look at, falling: each possible change from both sides, and a few between. */
-function heights(solid: Solid, front: DrillFront, bottom: number, top: number | undefined): number[] {
+/** Tip heights, falling, at which something may change: top, bottom and all the closed forms give between them. */
+function changesOf(solid: Solid, front: DrillFront, bottom: number, top: number | undefined): number[] {
   const found: number[] = [];
   breakHeights(solid, front, found);
   const reach = found.filter((z) => z > bottom);
   const from = top ?? (reach.length > 0 ? Math.max(...reach) : bottom) + 10 * HEIGHT_TOLERANCE;
-  const changes = [from, ...reach.filter((z) => z < from), bottom].sort((a, b) => b - a);
+  const sorted = [from, ...reach.filter((z) => z < from), bottom].sort((a, b) => b - a);
+  return sorted.filter((z, i) => i === 0 || (sorted[i - 1] as number) - z >= HEIGHT_TOLERANCE || z === bottom);
+}
+
+/** Heights to look at, falling: each change from both sides, and a few between. */
+function heights(changes: readonly number[]): number[] {
   const out: number[] = [];
-  for (let i = 0; i < changes.length; i++) {
-    const z = changes[i] as number;
-    if (i > 0 && (changes[i - 1] as number) - z < HEIGHT_TOLERANCE) continue;
+  for (const [i, z] of changes.entries()) {
     const before = out.at(-1);
     if (before !== undefined) for (let j = 1; j <= BETWEEN; j++) out.push(before + ((z - before) * j) / (BETWEEN + 1));
-    if (z < from && z > bottom) out.push(z + HEIGHT_TOLERANCE / 4, z - HEIGHT_TOLERANCE / 4);
+    if (i > 0 && i + 1 < changes.length) out.push(z + HEIGHT_TOLERANCE / 4, z - HEIGHT_TOLERANCE / 4);
     else out.push(z);
   }
   return out;
 }
 
-const coreInAir = (q: QuickMeasures): boolean => q.interrupted && q.core < 0.5;
+const coreInAir = (q: QuickMeasures): boolean => q.interrupted && q.core < HALF;
 const rimCuts = (q: QuickMeasures): boolean => q.rim > 0 && q.rim < 1;
-const rimHalf = (q: QuickMeasures): boolean => q.rim > 0 && q.rim < 0.5;
+const rimHalf = (q: QuickMeasures): boolean => q.rim > 0 && q.rim < HALF;
 
 /** All that has a threshold, in one number, so that a change between two heights shows. */
 function stateOf(q: QuickMeasures): number {
   return (
-    (q.area > 0 ? 1 : 0) +
+    (q.touching ? 1 : 0) +
     (q.interrupted ? 2 : 0) +
     (rimCuts(q) ? 4 : 0) +
     (rimHalf(q) ? 8 : 0) +
@@ -112,26 +123,41 @@ function refine(solid: Solid, front: DrillFront, falling: readonly number[]): Qu
   for (const z of falling) {
     const here = quickMeasures(solid, front, z);
     const before = out.at(-1);
-    if (before !== undefined) bisect(solid, front, before, here, out);
-    out.push(here);
+    if (before !== undefined) halve(solid, front, before, here, out);
+    keep(out, here);
   }
   return out;
 }
 
-function bisect(solid: Solid, front: DrillFront, above: QuickMeasures, under: QuickMeasures, out: QuickMeasures[]): void {
-  if (above.z - under.z <= HEIGHT_TOLERANCE || stateOf(above) === stateOf(under)) return;
+/** Keeps the looks on both sides of every change between the two, and none of the others on the way there. */
+function halve(
+  solid: Solid,
+  front: DrillFront,
+  above: QuickMeasures,
+  under: QuickMeasures,
+  out: QuickMeasures[],
+): void {
+  if (stateOf(above) === stateOf(under)) return;
+  if (above.z - under.z <= HALVING_TOLERANCE) {
+    keep(out, above);
+    keep(out, under);
+    return;
+  }
   const middle = quickMeasures(solid, front, (above.z + under.z) / 2);
-  bisect(solid, front, above, middle, out);
-  out.push(middle);
-  bisect(solid, front, middle, under, out);
+  halve(solid, front, above, middle, out);
+  halve(solid, front, middle, under, out);
+}
+
+function keep(out: QuickMeasures[], look: QuickMeasures): void {
+  if (out.at(-1) !== look) out.push(look);
 }
 
 /** Leaves out looks that lie closer together than a person can use. */
-function thin(looks: readonly QuickMeasures[]): QuickMeasures[] {
-  const out: QuickMeasures[] = [];
+function thin(looks: readonly Measures[]): Measures[] {
+  const out: Measures[] = [];
   for (const q of looks) {
     const before = out.at(-1);
-    if (before !== undefined && before.z - q.z < 2 * HEIGHT_TOLERANCE) continue;
+    if (before !== undefined && before.z - q.z < HALVING_TOLERANCE) continue;
     out.push(q);
   }
   const last = looks.at(-1);
@@ -139,13 +165,14 @@ function thin(looks: readonly QuickMeasures[]): QuickMeasures[] {
   return out;
 }
 
-function zonesOf(solid: Solid, front: DrillFront, looks: readonly QuickMeasures[]): Zone[] {
+function zonesOf(solid: Solid, front: DrillFront, looks: readonly Measures[], exact: (z: number) => number): Zone[] {
   const zones: Zone[] = [];
-  let run: QuickMeasures[] = [];
+  let run: Measures[] = [];
   const close = (): void => {
     const first = run[0];
     const last = run.at(-1);
-    if (first !== undefined && last !== undefined && first.z - last.z > 2 * HEIGHT_TOLERANCE) zones.push(zoneOf(solid, front, run));
+    if (first !== undefined && last !== undefined && first.z - last.z > 2 * HEIGHT_TOLERANCE)
+      zones.push(zoneOf(solid, front, run, exact));
     run = [];
   };
   for (const q of looks) {
@@ -156,36 +183,41 @@ function zonesOf(solid: Solid, front: DrillFront, looks: readonly QuickMeasures[
   return zones;
 }
 
-function zoneOf(solid: Solid, front: DrillFront, run: readonly QuickMeasures[]): Zone {
-  const lengthOf = (holds: (q: QuickMeasures) => boolean): number => {
+function zoneOf(solid: Solid, front: DrillFront, run: readonly Measures[], exact: (z: number) => number): Zone {
+  const lengthOf = (holds: (q: Measures) => boolean): number => {
     let sum = 0;
     for (let i = 1; i < run.length; i++) {
-      const a = run[i - 1] as QuickMeasures;
-      const b = run[i] as QuickMeasures;
+      const a = run[i - 1] as Measures;
+      const b = run[i] as Measures;
       if (holds(a) && holds(b)) sum += a.z - b.z;
     }
     return sum;
   };
   const cutting = run.filter(rimCuts);
   let sideAt = 0;
-  for (let i = 1; i < run.length; i++) if ((run[i] as QuickMeasures).side > (run[sideAt] as QuickMeasures).side) sideAt = i;
-  const peak = run[sideAt] as QuickMeasures;
-  const above = run[Math.max(0, sideAt - 1)] as QuickMeasures;
-  const under = run[Math.min(run.length - 1, sideAt + 1)] as QuickMeasures;
-  const side = Math.max(peak.side, largestWithin((z) => quickMeasures(solid, front, z).side, under.z, above.z, 10));
-  const full = run.map((q) => withImbalance(solid, front, q));
+  for (let i = 1; i < run.length; i++) if ((run[i] as Measures).side > (run[sideAt] as Measures).side) sideAt = i;
+  const peak = run[sideAt] as Measures;
+  const above = run[Math.max(0, sideAt - 1)] as Measures;
+  const under = run[Math.min(run.length - 1, sideAt + 1)] as Measures;
+  const side = Math.max(
+    peak.side,
+    largestWithin((z) => quickMeasures(solid, front, z).side, under.z, above.z, 10),
+  );
   const weight = (m: Measures): number => (m.rim > 0 ? 1 : 0) + m.side + m.imbalance + m.voidArc;
-  const worst = full.reduce((a, b) => (weight(b) > weight(a) ? b : a));
+  const worst = run.reduce((a, b) => (weight(b) > weight(a) ? b : a));
   return {
-    from: (run[0] as QuickMeasures).z,
-    to: (run.at(-1) as QuickMeasures).z,
+    from: exact((run[0] as Measures).z),
+    to: exact((run.at(-1) as Measures).z),
     rimLength: lengthOf(rimCuts),
     rimBelowHalf: lengthOf(rimHalf),
     coreAir: lengthOf(coreInAir),
     oneSided: run.some((q) => coreInAir(q) && rimCuts(q) && q.entries === 1),
     voidArc: cutting.reduce((gap, q) => Math.max(gap, q.voidArc), 0),
     side,
-    imbalance: full.reduce((gap, m) => (m.rim > 0 && m.rim < 1 && m.voidArc >= 0.15 ? Math.max(gap, m.imbalance) : gap), 0),
+    imbalance: run.reduce(
+      (gap, m) => (m.rim > 0 && m.rim < 1 && m.voidArc >= 0.15 ? Math.max(gap, m.imbalance) : gap),
+      0,
+    ),
     worst,
   };
 }

@@ -20,7 +20,12 @@ export function spansAlong(solid: Solid, phi: number, z: number, front: DrillFro
       return rise > 0 ? span(0, r, R) : span(r, R, R);
     }
     case "along":
-      return within(1, -(solid.x * Math.cos(phi) + solid.y * Math.sin(phi)), solid.x ** 2 + solid.y ** 2 - solid.radius ** 2, R);
+      return within(
+        1,
+        -(solid.x * Math.cos(phi) + solid.y * Math.sin(phi)),
+        solid.x ** 2 + solid.y ** 2 - solid.radius ** 2,
+        R,
+      );
     case "across": {
       const c = Math.cos(phi - solid.square);
       const v = z - solid.z;
@@ -73,7 +78,8 @@ export function breakRadii(solid: Solid, z: number, front: DrillFront, out: numb
     case "across": {
       const v = z - solid.z;
       // The two walls of the slab reach the circle where a straight edge in the direction of the slab does.
-      for (const c of [1, -1]) roots(1 + k * k, k * v - c * solid.offset, solid.offset ** 2 + v * v - solid.radius ** 2, out);
+      for (const c of [1, -1])
+        roots(1 + k * k, k * v - c * solid.offset, solid.offset ** 2 + v * v - solid.radius ** 2, out);
       if (k > 1e-12) out.push((solid.radius - v) / k, (-solid.radius - v) / k);
       return;
     }
@@ -128,7 +134,10 @@ function creaseRadii(one: Solid, other: Solid, z: number, k: number, out: number
 
 type HalfSpace = Extract<Solid, { kind: "half-space" }>;
 
-function meetingLine(a: HalfSpace, b: HalfSpace): { px: number; py: number; pz: number; vx: number; vy: number; vz: number } | null {
+function meetingLine(
+  a: HalfSpace,
+  b: HalfSpace,
+): { px: number; py: number; pz: number; vx: number; vy: number; vz: number } | null {
   const vx = a.ny * b.nz - a.nz * b.ny;
   const vy = a.nz * b.nx - a.nx * b.nz;
   const vz = a.nx * b.ny - a.ny * b.nx;
@@ -148,7 +157,8 @@ export function breakHeights(solid: Solid, front: DrillFront, out: number[]): vo
     case "half-space": {
       if (Math.abs(solid.nz) < 1e-12) return;
       const m = Math.hypot(solid.nx, solid.ny);
-      for (const r of [0, centre, R]) out.push((solid.d + m * r) / solid.nz - k * r, (solid.d - m * r) / solid.nz - k * r);
+      for (const r of [0, centre, R])
+        out.push((solid.d + m * r) / solid.nz - k * r, (solid.d - m * r) / solid.nz - k * r);
       return;
     }
     case "along":

@@ -26,6 +26,8 @@ export interface Measures {
   readonly entries: number;
   /** Some radius is in metal for part of the turn only. */
   readonly interrupted: boolean;
+  /** Any metal at all, however little. */
+  readonly touching: boolean;
 }
 
 /** Shares nearer than this to 0 or 1 count as 0 or 1. */
@@ -40,13 +42,14 @@ interface Sums {
   sx: number;
   sy: number;
   partial: boolean;
+  touching: boolean;
 }
 
 export function quickMeasures(solid: Solid, front: DrillFront, z: number): QuickMeasures {
   const { R, centre } = front;
   const edges = panelEdges(solid, front, z);
-  const core: Sums = { area: 0, sx: 0, sy: 0, partial: false };
-  const outer: Sums = { area: 0, sx: 0, sy: 0, partial: false };
+  const core: Sums = { area: 0, sx: 0, sy: 0, partial: false, touching: false };
+  const outer: Sums = { area: 0, sx: 0, sy: 0, partial: false, touching: false };
   for (let i = 0; i + 1 < edges.length; i++) {
     const a = edges[i] as number;
     const b = edges[i + 1] as number;
@@ -65,6 +68,7 @@ export function quickMeasures(solid: Solid, front: DrillFront, z: number): Quick
     side: Math.min(1, Math.hypot(sx, sy) / (2 * R)),
     entries: rim === 1 ? 0 : entriesOf(rimArcs),
     interrupted: core.partial || outer.partial || (rim > 0 && rim < 1),
+    touching: core.touching || outer.touching || rimArcs.length > 0,
   };
 }
 
@@ -74,8 +78,7 @@ export function measure(solid: Solid, front: DrillFront, z: number): Measures {
 }
 
 export function withImbalance(solid: Solid, front: DrillFront, quick: QuickMeasures): Measures {
-  const { z, area, rim, voidArc, core, side, entries, interrupted } = quick;
-  return { z, area, rim, voidArc, core, imbalance: imbalanceAt(solid, front, quick), side, entries, interrupted };
+  return { ...quick, imbalance: imbalanceAt(solid, front, quick) };
 }
 
 function snap(share: number): number {
@@ -96,24 +99,27 @@ const NODES = [0.019855071751231884, 0.10166676129318664, 0.2372337950418355, 0.
 const WEIGHTS = [0.05061426814518813, 0.11119051722668724, 0.15685332293894366, 0.18134189168918102];
 
 /**
- * One panel. The arcs begin and end like a square root at its ends; r = a + (b - a)·sin²(πu/2) takes that away, so that few
- * points are enough.
+ * Points and weights of a panel of width 1. The arcs begin and end like a square root at its ends; u = sin²(πt/2) takes that away,
+ * so that few points are enough.
  */
+const PANEL: readonly (readonly [at: number, weight: number])[] = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => {
+  const t = i < 4 ? (NODES[i] as number) : 1 - (NODES[7 - i] as number);
+  const weight = WEIGHTS[i < 4 ? i : 7 - i] as number;
+  return [Math.sin((Math.PI / 2) * t) ** 2, weight * (Math.PI / 2) * Math.sin(Math.PI * t)];
+});
+
 function integrate(solid: Solid, front: DrillFront, z: number, a: number, b: number, sums: Sums): void {
   const width = b - a;
   if (width <= 0) return;
-  for (let i = 0; i < 8; i++) {
-    const at = i < 4 ? (NODES[i] as number) : 1 - (NODES[7 - i] as number);
-    const weight = WEIGHTS[i < 4 ? i : 7 - i] as number;
-    const s = Math.sin((Math.PI / 2) * at);
-    const r = a + width * s * s;
-    const dr = weight * width * (Math.PI / 2) * Math.sin(Math.PI * at);
-    addRadius(arcsAt(solid, r, z + front.slope * r), r, dr, sums);
+  for (const [at, weight] of PANEL) {
+    const r = a + width * at;
+    addRadius(arcsAt(solid, r, z + front.slope * r), r, weight * width, sums);
   }
 }
 
 function addRadius(arcs: ArcSet, r: number, dr: number, sums: Sums): void {
   if (arcs.length === 0) return;
+  sums.touching = true;
   const share = shareOf(arcs);
   sums.area += share * r * dr;
   if (share > SHARE_NOISE && share < 1 - SHARE_NOISE) sums.partial = true;
@@ -128,6 +134,8 @@ const RAYS = 72;
 
 function imbalanceAt(solid: Solid, front: DrillFront, quick: QuickMeasures): number {
   if (quick.area === 0 || quick.area === 1) return 0;
+  // Nothing interrupted: every ray is like every other.
+  if (!quick.interrupted) return gapAt(solid, front, quick.z, 0);
   const centreShare: number[] = [];
   const outerShare: number[] = [];
   for (let i = 0; i < RAYS; i++) {

@@ -11,7 +11,13 @@ export type Solid =
   /** Endless cylinder parallel to the drill axis. */
   | { readonly kind: "along"; readonly x: number; readonly y: number; readonly radius: number }
   /** Endless cylinder square to the drill axis at height z; `square` is the direction, radians, in which its axis lies `offset` away. */
-  | { readonly kind: "across"; readonly square: number; readonly offset: number; readonly z: number; readonly radius: number }
+  | {
+      readonly kind: "across";
+      readonly square: number;
+      readonly offset: number;
+      readonly z: number;
+      readonly radius: number;
+    }
   | { readonly kind: "union"; readonly parts: readonly Solid[] }
   | { readonly kind: "intersection"; readonly parts: readonly Solid[] }
   | { readonly kind: "not"; readonly part: Solid };
@@ -114,9 +120,15 @@ export function arcsAt(solid: Solid, r: number, h: number): ArcSet {
       return intersect(slabArc(cx, cy, solid.offset + w, r), slabArc(-cx, -cy, w - solid.offset, r));
     }
     case "union":
-      return solid.parts.reduce<ArcSet>((set, part) => (set === FULL_TURN ? set : unite(set, arcsAt(part, r, h))), NO_ARC);
+      return solid.parts.reduce<ArcSet>(
+        (set, part) => (set === FULL_TURN ? set : unite(set, arcsAt(part, r, h))),
+        NO_ARC,
+      );
     case "intersection":
-      return solid.parts.reduce<ArcSet>((set, part) => (set.length === 0 ? set : intersect(set, arcsAt(part, r, h))), FULL_TURN);
+      return solid.parts.reduce<ArcSet>(
+        (set, part) => (set.length === 0 ? set : intersect(set, arcsAt(part, r, h))),
+        FULL_TURN,
+      );
     case "not":
       return complement(arcsAt(solid.part, r, h));
   }

@@ -2,6 +2,7 @@
  * The entry and exit forms a drawing knows, as solids. The reference, z = 0, is where the drill axis pierces the surface; where
  * the axis runs in air (an edge), it is the height of the face. Derived.
  */
+import { edgeAreaShare } from "./closed-forms.ts";
 import { below, intersectionOf, mirrored, not, type Solid, unionOf } from "./solids.ts";
 
 /** Same fields as the entry language of cut notes and `entries:`. Lengths mm, angles degrees. */
@@ -15,7 +16,12 @@ export type SurfaceForm =
   /** Distance of the axis from a straight edge, positive over metal. */
   | { readonly kind: "edge-axis"; readonly insideMm: number }
   | { readonly kind: "ridge"; readonly flankDeg: number; readonly offsetMm: number }
-  | { readonly kind: "cylinder"; readonly diameterMm: number; readonly shape: "convex" | "concave"; readonly offsetMm: number }
+  | {
+      readonly kind: "cylinder";
+      readonly diameterMm: number;
+      readonly shape: "convex" | "concave";
+      readonly offsetMm: number;
+    }
   /** One or two opposite neighbours already drilled at this pitch. */
   | { readonly kind: "chain"; readonly pitchMm: number; readonly sides: 1 | 2 };
 
@@ -107,12 +113,12 @@ export function withCrossHole(solid: Solid, diameter: number, depth: number, off
  * @param areaShare 0 to 1
  */
 export function edgeDistance(areaShare: number, DC: number): number {
-  let low = -1;
-  let high = 1;
+  let low = -DC / 2;
+  let high = DC / 2;
   for (let i = 0; i < 60; i++) {
-    const c = (low + high) / 2;
-    if (1 - (Math.acos(c) - c * Math.sqrt(1 - c * c)) / Math.PI < areaShare) low = c;
-    else high = c;
+    const middle = (low + high) / 2;
+    if (edgeAreaShare(middle, DC) < areaShare) low = middle;
+    else high = middle;
   }
-  return ((low + high) / 2) * (DC / 2);
+  return (low + high) / 2;
 }
