@@ -9,7 +9,14 @@ export type FindingSeverity = Exclude<Severity, "off">;
 /** A place in the program, or (file set) in another file such as the setup. */
 export type FindingPlace =
   | { readonly in: "program"; readonly span: Span }
-  | { readonly in: "file"; readonly file: string; readonly line: number; readonly column: number; readonly endLine: number; readonly endColumn: number };
+  | {
+      readonly in: "file";
+      readonly file: string;
+      readonly line: number;
+      readonly column: number;
+      readonly endLine: number;
+      readonly endColumn: number;
+    };
 
 export interface Finding {
   readonly check: string;
@@ -48,7 +55,12 @@ export interface CheckContext {
   /** Loads of a shape, computed once. */
   loads(shape: HoleShape): HoleLoads;
   /** Shapes of an operation with counts and a first hole. */
-  shapesOf(operation: Operation): Iterable<{ readonly shape: HoleShape; readonly loads: HoleLoads; readonly count: number; readonly firstBlock: number }>;
+  shapesOf(operation: Operation): Iterable<{
+    readonly shape: HoleShape;
+    readonly loads: HoleLoads;
+    readonly count: number;
+    readonly firstBlock: number;
+  }>;
   /** Span of a word, or of the block when the word is 0 or gone. */
   spanOf(ref: number, block: number): Span;
   /** Line number as a person counts (from 1) or the N number: `N120` / `line 14`. */

@@ -1,0 +1,102 @@
+/**
+ * One finding per cause. Checks give candidates, one per shape of hole; candidates with one ruling word become one
+ * finding that names the worst and tells the count.
+ */
+
+import type { WordRef } from "../../grammar/blocks.ts";
+import type { HoleLoads } from "../loads/types.ts";
+import type { HoleShape, Operation } from "../program/types.ts";
+import type { CheckContext, Finding, FindingPlace, FindingSeverity } from "./types.ts";
+
+/** A kind of hole that cuts metal, with how often it is made. */
+export interface MetalHole {
+  readonly operation: Operation;
+  readonly shape: HoleShape;
+  readonly loads: HoleLoads;
+  readonly count: number;
+  readonly firstBlock: number;
+}
+
+/** Holes that cut metal, by shape. Moves inside metal already taken are no cuts and are left out. */
+export function* metalHoles(context: CheckContext): Generator<MetalHole> {
+  for (const operation of context.execution.operations) {
+    for (const use of context.shapesOf(operation)) {
+      if (use.shape.firstCut >= 0) yield { operation, ...use };
+    }
+  }
+}
+
+export interface Candidate {
+  /** Candidates with one key have one cause. */
+  readonly key: string;
+  readonly severity: FindingSeverity;
+  /** How bad, to choose the worst of one cause. */
+  readonly weight: number;
+  readonly place: FindingPlace;
+  readonly hole: MetalHole;
+  /** Sentences; the count is added. */
+  readonly message: string;
+  readonly data: Finding["data"];
+  readonly related?: Finding["related"];
+}
+
+const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1, info: 0 };
+
+/** Merges the candidates of one check into one finding per cause. */
+export function perCause(check: string, context: CheckContext, candidates: Iterable<Candidate>): Finding[] {
+  const causes = new Map<string, { worst: Candidate; first: MetalHole; count: number }>();
+  for (const candidate of candidates) {
+    const cause = causes.get(candidate.key);
+    if (cause === undefined) {
+      causes.set(candidate.key, { worst: candidate, first: candidate.hole, count: candidate.hole.count });
+      continue;
+    }
+    cause.count += candidate.hole.count;
+    const more = RANK[candidate.severity] - RANK[cause.worst.severity];
+    if (more > 0 || (more === 0 && candidate.weight > cause.worst.weight)) cause.worst = candidate;
+  }
+  return [...causes.values()].map(({ worst, first, count }) => ({
+    check,
+    severity: worst.severity,
+    place: worst.place,
+    message: worst.message + howMany(context, count, first, worst.hole),
+    count,
+    related: worst.related ?? [],
+    data: worst.data,
+    operation: worst.hole.operation.index,
+  }));
+}
+
+function howMany(context: CheckContext, count: number, first: MetalHole, worst: MetalHole): string {
+  if (count <= 1) return "";
+  const worstNamed = worst.firstBlock === first.firstBlock ? "" : `, worst ${context.nameOf(worst.firstBlock)}`;
+  return ` ${count} holes, first ${context.nameOf(first.firstBlock)}${worstNamed}.`;
+}
+
+/** Place of a word of the program; the whole block where the word is not there. */
+export function at(context: CheckContext, ref: WordRef, block: number): FindingPlace {
+  return { in: "program", span: context.spanOf(ref, block) };
+}
+
+/** The word under which a hole's depth is found: the depth word, else the cycle, else the block. */
+export function depthPlace(context: CheckContext, hole: MetalHole): FindingPlace {
+  const { z, cycle } = hole.shape.refs;
+  return at(context, z !== 0 ? z : cycle, hole.firstBlock);
+}
+
+/** The word that makes the hole: the cycle code, else the depth word of a long-hand hole, else the block. */
+export function cyclePlace(context: CheckContext, hole: MetalHole): FindingPlace {
+  const { z, cycle } = hole.shape.refs;
+  return at(context, cycle !== 0 ? cycle : z, hole.firstBlock);
+}
+
+/** Key by a ruling word; where there is none (0), by operation. */
+export function keyOf(ref: WordRef, hole: MetalHole): string {
+  return ref !== 0 ? `w${ref}` : `o${hole.operation.index}`;
+}
+
+/** Key of a cause that sits in the hole itself: its cycle data, or the operation when drilled in long hand. */
+export function holeKey(hole: MetalHole): string {
+  const { longHand, refs } = hole.shape;
+  return longHand ? `o${hole.operation.index}` : `o${hole.operation.index}z${refs.z}c${refs.cycle}`;
+}

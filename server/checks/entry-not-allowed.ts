@@ -1,0 +1,83 @@
+import type { Engagement } from "../loads/types.ts";
+import { sayOne } from "../units/wording.ts";
+import { type Candidate, cyclePlace, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryWords } from "./entry-words.ts";
+import { sentence } from "./events.ts";
+import type { Check, CheckContext, Finding } from "./types.ts";
+import { toolName } from "./wording.ts";
+
+export const entryNotAllowed: Check = {
+  id: "entry-not-allowed",
+  severity: "warning",
+  docs: {
+    title: "The drill is not made for this entry",
+    what: "The class of the interrupted cut against what the drill's family, or its own data, can take at all.",
+    why: "Some drills cannot be saved by less feed: solid carbide breaks on a slope, an HSS drill without a bush runs off.",
+    formula:
+      "class of the engagement by the table of common practice; `entry: { maxIncline: … }` of the tool goes first",
+    example:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\n(CUT ENTRY INCLINE 30 DEG)\nG99 G81 X0. Y0. Z-30. R6. F180.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
+    limits:
+      "An error comes only from the tool's own data or the table's error cells. A drill bush is not known to the program.",
+    source: "the tool's own data; else common practice, no source",
+  },
+  *detect(context) {
+    yield* perCause("entry-not-allowed", context, candidates(context));
+  },
+};
+
+const FAMILY: { readonly [family: string]: string } = {
+  "twist-hss": "HSS twist drill",
+  "solid-carbide": "solid carbide drill",
+  indexable: "insert drill",
+  spade: "spade drill",
+  gun: "gun drill",
+};
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { engagement, tool } = hole.loads;
+    if (engagement === null || engagement.forbidden === "no" || tool === null) continue;
+    const { shape } = hole;
+    const into = shape.entry === null ? "this face" : entryWords(shape.entry.form, context.system);
+    const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
+    yield {
+      key: holeKey(hole),
+      severity: engagement.forbidden,
+      weight: engagement.worst.side,
+      place: cyclePlace(context, hole),
+      hole,
+      message: `${toolName(shape.tool)} (${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${sentence(lower(advice))}`,
+      data: dataOf(hole),
+      related: shape.entry?.span
+        ? [{ place: { in: "program", span: shape.entry.span }, message: "The entry is told here" }]
+        : [],
+    };
+  }
+}
+
+function reason(context: CheckContext, hole: MetalHole, engagement: Engagement): string {
+  const limit = inclineLimit(hole);
+  if (limit !== null) return `its own data allows ${sayOne(limit.limit, "angle", context.system)}`;
+  const air = engagement.worst.core < 0.5 ? ", the axis in air" : "";
+  return `class ${engagement.class}${air} (common practice)`;
+}
+
+function inclineLimit(hole: MetalHole): { measured: number; limit: number } | null {
+  const form = hole.shape.entry?.form;
+  const limit = hole.loads.tool?.entry.maxIncline ?? null;
+  return form?.kind === "incline" && limit !== null && form.angleDeg > limit
+    ? { measured: form.angleDeg, limit }
+    : null;
+}
+
+function dataOf(hole: MetalHole): Finding["data"] {
+  const limit = inclineLimit(hole);
+  return limit === null ? null : { ...limit, unit: "°" };
+}
+
+function lower(text: string): string {
+  return text.replace(/\.$/, "");
+}

@@ -1,0 +1,28 @@
+import type { EntryForm } from "../../grammar/entry.ts";
+import type { UnitSystem } from "../units/quantities.ts";
+import { say, sayOne } from "../units/wording.ts";
+import { percent } from "./wording.ts";
+
+/** An entry or exit in words: `an incline of 30.0°`. */
+export function entryWords(form: EntryForm, system: UnitSystem): string {
+  switch (form.kind) {
+    case "flat":
+      return "a flat face";
+    case "incline":
+      return `an incline of ${sayOne(form.angleDeg, "angle", system)}`;
+    case "edge-area":
+      return `an edge with ${percent(form.areaShare)} of the hole in metal`;
+    case "edge-axis":
+      return form.insideMm >= 0
+        ? `an edge, axis ${say(form.insideMm, "length", system)} inside`
+        : `an edge, axis ${say(-form.insideMm, "length", system)} outside`;
+    case "ridge":
+      return `a ridge with flanks of ${sayOne(form.flankDeg, "angle", system)}${form.offsetMm === 0 ? "" : `, ${say(Math.abs(form.offsetMm), "length", system)} off its crest`}`;
+    case "cylinder":
+      return `a ${form.shape} cylinder of ${say(form.diameterMm, "length", system)}`;
+    case "skin":
+      return "cast or forged skin";
+    case "chain":
+      return `${form.sides === 2 ? "a web between two equal holes" : "an equal hole beside it"} at pitch ${say(form.pitchMm, "length", system)}`;
+  }
+}

@@ -1,0 +1,101 @@
+import type { Stroke } from "../program/types.ts";
+import { say } from "../units/wording.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
+import type { Check, CheckContext } from "./types.ts";
+import { feedWord, toolName } from "./wording.ts";
+
+export const feedMode: Check = {
+  id: "feed-mode",
+  severity: "error",
+  docs: {
+    title: "The feed cannot be right in the active feed mode",
+    what: "A feed per revolution so large or so small for the diameter that the mode (per minute or per revolution) or the unit must be wrong. For taps: a feed that is not the lead.",
+    why: "F120. under G95 is 120 mm every turn and breaks the drill; F0.12 under G94 rubs for hours.",
+    formula:
+      "f = vf / n; plausible 0.001 to 0.06 of the diameter, without a diameter 0.002 to 1 mm/rev. Tap: f = lead within 0.5 %",
+    example: "G95\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
+    better: "G94\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
+    limits:
+      "A plausible feed can still be wrong: the tool's window says more. A tap without a declared lead is not judged.",
+    source: "common practice, no source; tapping feed: NISTIR 6556 section 3.5.16.5",
+  },
+  *detect(context) {
+    yield* perCause("feed-mode", context, candidates(context));
+  },
+};
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const lead = tapLead(context, hole);
+    if (lead !== null) {
+      yield lead;
+      continue;
+    }
+    for (const stroke of cuttingStrokes(hole.shape)) {
+      if (stroke.f === null || stroke.f <= 0 || !implausibleFeed(stroke.f, hole.loads)) continue;
+      yield implausible(context, hole, stroke, stroke.f);
+      break;
+    }
+  }
+}
+
+function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number): Candidate {
+  const range = plausibleFeed(hole.loads.tool);
+  const high = f > range.max;
+  const limit = high ? range.max : range.min;
+  // Just outside is a strange feed, far outside is another mode or unit.
+  const far = high ? f > 2 * range.max : f < range.min / 2;
+  const name =
+    hole.loads.tool === null
+      ? ""
+      : ` of ${toolName(hole.shape.tool)} (${say(hole.loads.tool.DC, "length", context.system)})`;
+  const mode = hole.shape.state.feedMode === 95 ? "G95" : "G94";
+  return {
+    key: keyOf(stroke.fRef, hole),
+    severity: far ? "error" : "warning",
+    weight: high ? f / limit : limit / f,
+    place: at(context, stroke.fRef, hole.firstBlock),
+    hole,
+    message: `Under ${mode} this is ${say(f, "feedPerRev", context.system)}; plausible is ${say(range.min, "feedPerRev", context.system)} to ${say(range.max, "feedPerRev", context.system)}${name}. Way out: ${meant(context, hole, stroke, f)}.`,
+    data: { measured: f, limit, unit: "mm/rev" },
+    related:
+      hole.shape.state.from.feedMode === 0
+        ? []
+        : [{ place: at(context, hole.shape.state.from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
+  };
+}
+
+function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number): string {
+  const fits = (feed: number): boolean => feed > 0 && !implausibleFeed(feed, hole.loads);
+  const { feedMode: mode, units } = hole.shape.state;
+  const n = stroke.n;
+  if (n !== null && n > 0) {
+    if (mode === 95 && fits(f / n))
+      return `G94 if F is a feed per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
+    if (mode === 94 && fits(f * n))
+      return `G95 if F is a feed per revolution: then it is ${say(f * n, "feedPerRev", context.system)}`;
+  }
+  if (units === "mm" && fits(f * 25.4))
+    return `F in mm: as inches it would be ${say(f * 25.4, "feedPerRev", context.system)}`;
+  if (units === "inch" && fits(f / 25.4))
+    return `F in inches: as mm it would be ${say(f / 25.4, "feedPerRev", context.system)}`;
+  return "look at F, S and the decimal point";
+}
+
+function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {
+  const lead = hole.loads.tool?.lead ?? null;
+  if (hole.shape.kind !== "tap" || lead === null) return null;
+  const stroke = cuttingStrokes(hole.shape)[0];
+  if (stroke === undefined || stroke.f === null || Math.abs(stroke.f - lead) <= 0.005 * lead) return null;
+  const word = feedWord(lead, stroke.n, hole.shape.state, context.system);
+  return {
+    key: keyOf(stroke.fRef, hole),
+    severity: "error",
+    weight: Math.abs(stroke.f / lead - 1),
+    place: at(context, stroke.fRef, hole.firstBlock),
+    hole,
+    message: `${toolName(hole.shape.tool)} has a lead of ${say(lead, "length", context.system)}, the feed is ${say(stroke.f, "feedPerRev", context.system)}.${word === null ? "" : ` Way out: ${word}.`}`,
+    data: { measured: stroke.f, limit: lead, unit: "mm/rev" },
+  };
+}

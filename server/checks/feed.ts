@@ -1,0 +1,119 @@
+/** What several checks need to know about a feed: is it possible at all, where does the edge rub, which feed would fit. */
+import type { HoleLoads } from "../loads/types.ts";
+import type { HoleShape, Stroke } from "../program/types.ts";
+import type { DrillFamily, Tool, WorkMaterial } from "../setup/types.ts";
+import type { MetalHole } from "./cause.ts";
+import type { CheckContext } from "./types.ts";
+
+/** Feed strokes from the first that cuts metal on, with what is known of their feed. */
+export function cuttingStrokes(shape: HoleShape): readonly Stroke[] {
+  return shape.firstCut < 0 ? [] : shape.strokes.slice(shape.firstCut);
+}
+
+export interface FeedRange {
+  /** mm/rev */
+  readonly min: number;
+  readonly max: number;
+  readonly why: string;
+}
+
+const DRILLS: ReadonlySet<DrillFamily> = new Set(["twist-hss", "solid-carbide", "indexable", "spade", "gun"]);
+
+/**
+ * Feeds outside this range are wrong in mode or unit, whatever the material.
+ * Drills: f/D 0.001 to 0.06 (common practice, no source); gun drills run far finer. Reamers, spots, countersinks and
+ * boring bars: twice as wide both ways. Without a diameter 0.002 to 1 mm/rev (common practice, no source).
+ */
+export function plausibleFeed(tool: Tool | null): FeedRange {
+  if (tool === null) return { min: 0.002, max: 1, why: "for any drill" };
+  const wide = !DRILLS.has(tool.family) || tool.family === "gun" ? 2 : 1;
+  return {
+    min: (0.001 / wide) * tool.DC,
+    max: 0.06 * wide * tool.DC,
+    why: `${(0.001 / wide).toFixed(4).replace(/0+$/, "")} to ${0.06 * wide} of the diameter`,
+  };
+}
+
+/** The feed of a stroke lies where no drill works, so its mode or unit must be wrong. Taps have their lead instead. */
+export function implausibleFeed(f: number, loads: HoleLoads): boolean {
+  if (loads.shape.kind === "tap" || loads.tool?.family === "tap") return false;
+  const range = plausibleFeed(loads.tool);
+  return f < range.min || f > range.max;
+}
+
+/** True where the feed is so wrong that what is worked out from it would only repeat one cause. */
+export function feedIsWrong(hole: MetalHole): boolean {
+  return cuttingStrokes(hole.shape).some((stroke) => stroke.f !== null && implausibleFeed(stroke.f, hole.loads));
+}
+
+/**
+ * Feed below which the edge rubs instead of cutting, mm/rev. Common practice, no source; the tool's own value wins.
+ * null: no rule for this family.
+ */
+export function rubbingFeed(tool: Tool, material: WorkMaterial | null): number | null {
+  if (tool.entry.fMin !== null) return tool.entry.fMin;
+  switch (tool.family) {
+    case "indexable":
+      return material?.group === "M" || material?.group === "S" ? 0.05 : 0.04;
+    case "solid-carbide":
+      return 0.003 * tool.DC;
+    case "twist-hss":
+      return 0.004 * tool.DC;
+    default:
+      return null;
+  }
+}
+
+/**
+ * The loads of a hole where its feed is highest. Loads are worked out for the first stroke in metal; where a later one
+ * runs faster, as after a slow entry, that one loads the machine most.
+ */
+export function heaviest(context: CheckContext, hole: MetalHole): MetalHole {
+  const { shape } = hole;
+  const first = shape.strokes[shape.firstCut]?.f ?? null;
+  if (first === null) return hole;
+  let index = shape.firstCut;
+  let most = first * 1.001;
+  for (let i = shape.firstCut + 1; i < shape.strokes.length; i++) {
+    const f = shape.strokes[i]?.f ?? null;
+    if (f === null || f <= most) continue;
+    most = f;
+    index = i;
+  }
+  if (index === shape.firstCut) return hole;
+  const faster = { ...shape, id: -1, firstCut: index };
+  return { ...hole, shape: faster, loads: context.loads(faster) };
+}
+
+/** The hole as it would be with all its feeds multiplied. It is no hole of the program: its id belongs to none. */
+export function withFeed(shape: HoleShape, factor: number): HoleShape {
+  return {
+    ...shape,
+    id: -1,
+    strokes: shape.strokes.map((stroke) => ({ ...stroke, f: stroke.f === null ? null : stroke.f * factor })),
+  };
+}
+
+/**
+ * The largest feed (mm/rev, first stroke in metal) at which the loads pass a test, found by halving with the same loads
+ * that found the fault. null: no feed above the rubbing limit passes.
+ */
+export function feedThatFits(
+  context: CheckContext,
+  hole: MetalHole,
+  fits: (loads: HoleLoads) => boolean,
+): number | null {
+  const { loads, shape } = hole;
+  if (loads.f === null || loads.tool === null) return null;
+  const least = Math.max(rubbingFeed(loads.tool, loads.material) ?? 0, 0.001 * loads.tool.DC);
+  let low = Math.min(least / loads.f, 1);
+  let high = 1;
+  const passes = (factor: number): boolean => fits(context.loads(withFeed(shape, factor)));
+  if (!passes(low)) return null;
+  for (let step = 0; step < 24 && high - low > 1e-4; step++) {
+    const middle = (low + high) / 2;
+    if (passes(middle)) low = middle;
+    else high = middle;
+  }
+  return low * loads.f;
+}

@@ -1,0 +1,133 @@
+import type { Engagement } from "../loads/types.ts";
+import type { Stroke } from "../program/types.ts";
+import { say } from "../units/wording.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryWords } from "./entry-words.ts";
+import { cuttingStrokes, feedIsWrong } from "./feed.ts";
+import type { Check, CheckContext, Finding } from "./types.ts";
+import { feedWord, percent, sayLevel } from "./wording.ts";
+
+export const interruptedFeed: Check = {
+  id: "interrupted-feed",
+  severity: "warning",
+  docs: {
+    title: "The feed is too high for an interrupted cut",
+    what: "The feed of every stroke that passes a zone where the drill is in metal for part of the turn only: incline, edge, ridge, curved face, chain of holes, skin.",
+    why: "The insert or lip hits metal once a turn and the other side has nothing to lean on: the drill is pushed aside, edges break out, the hole runs off.",
+    formula:
+      "allowed = max(fMin, share of the class · nominal feed of the tool's window). Within 10 % over: silence. Above: warning. Above 1.5 x allowed in class heavy or extreme: error",
+    example:
+      "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\n(CUT ENTRY INCLINE 30 DEG)\nG99 G81 X0. Y0. Z-40. R12. F200.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\n(CUT ENTRY INCLINE 30 DEG)\nG99 G81 X0. Y0. Z-40. R12. F90.\nG80 M9\nM30\n%",
+    limits:
+      "The face is known only from a cut note, from `entries:` or from the stock in the setup; without one a hole counts as flat. The share is of the window's nominal feed, never of the programmed one.",
+    source: "common practice, no source",
+  },
+  *detect(context) {
+    yield* perCause("interrupted-feed", context, candidates(context));
+  },
+};
+
+const SILENT = 1.1;
+const FAR_OVER = 1.5;
+/**
+ * mm: zones come with this much added above first contact and below full engagement, twice as much in castings and
+ * skin. A stroke that only runs through the added part has done no harm.
+ */
+const MARGIN = 1;
+const TOUCH = 0.1;
+
+interface Zone {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { engagement } = hole.loads;
+    if (engagement === null || engagement.allowedFeed === null || feedIsWrong(hole)) continue;
+    if (engagement.class === "none" && !engagement.skin) continue;
+    const zone = zoneOf(engagement);
+    for (const stroke of cuttingStrokes(hole.shape)) {
+      if (stroke.f === null || !passes(stroke, zone, hole, engagement)) continue;
+      if (stroke.f <= SILENT * engagement.allowedFeed) continue;
+      yield tooHigh(context, hole, engagement, engagement.allowedFeed, stroke, stroke.f, zone);
+    }
+  }
+}
+
+/** The part of the depth that has the class which rules the feed. */
+function zoneOf(engagement: Engagement): Zone {
+  const ruling = engagement.zones.filter((zone) => zone.class === engagement.class && zone.class !== "none");
+  if (ruling.length === 0) return { top: engagement.firstContactZ, bottom: engagement.fullZ };
+  return {
+    top: Math.max(...ruling.map((zone) => Math.max(zone.fromZ, zone.toZ))),
+    bottom: Math.min(...ruling.map((zone) => Math.min(zone.fromZ, zone.toZ))),
+  };
+}
+
+function passes(stroke: Stroke, zone: Zone, hole: MetalHole, engagement: Engagement): boolean {
+  const top = Math.min(zone.top, engagement.firstContactZ);
+  const added = engagement.skin || hole.loads.material?.group === "K" ? 2 * MARGIN : MARGIN;
+  const toTheEnd = hole.shape.endZ !== null && zone.bottom <= hole.shape.endZ + 1e-6;
+  const bottom = Math.min(top, toTheEnd ? zone.bottom : zone.bottom + added);
+  const from = Math.max(stroke.fromZ, stroke.toZ);
+  const to = Math.min(stroke.fromZ, stroke.toZ);
+  return Math.min(from, top) - Math.max(to, bottom) > Math.min(TOUCH, (top - bottom) / 2);
+}
+
+function tooHigh(
+  context: CheckContext,
+  hole: MetalHole,
+  engagement: Engagement,
+  allowed: number,
+  stroke: Stroke,
+  f: number,
+  zone: Zone,
+): Candidate {
+  const { system } = context;
+  const { shape } = hole;
+  const grave = engagement.class === "heavy" || engagement.class === "extreme";
+  const entry = shape.entry === null ? "" : ` into ${entryWords(shape.entry.form, system)}`;
+  const kind =
+    engagement.skin && engagement.class === "none"
+      ? "for the skin"
+      : `for the interrupted cut${entry} (${engagement.class})`;
+  const share = engagement.share === null ? "" : `, ${percent(engagement.share)} of nominal`;
+  const why = engagement.allowedWhy === "" ? "" : `; ${engagement.allowedWhy}`;
+  return {
+    key: keyOf(stroke.fRef, hole),
+    severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
+    weight: f / allowed,
+    place: at(context, stroke.fRef, hole.firstBlock),
+    hole,
+    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: allowed is ${say(allowed, "feedPerRev", system)}${share}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}.`,
+    data: { measured: f, limit: allowed, unit: "mm/rev" },
+    related: sourceOf(context, hole),
+  };
+}
+
+function wayOut(context: CheckContext, hole: MetalHole, allowed: number, stroke: Stroke, zone: Zone): string {
+  const { shape } = hole;
+  const word = feedWord(allowed, stroke.n, shape.state, context.system) ?? say(allowed, "feedPerRev", context.system);
+  if (shape.endZ === null || zone.bottom <= shape.endZ + 1e-6) return `${word} over the full depth`;
+  const from = sayLevel(shape.axis, zone.top, context.system);
+  const to = sayLevel(shape.axis, zone.bottom, context.system);
+  return `${word} from ${from} to ${to}, full feed from there`;
+}
+
+function sourceOf(context: CheckContext, hole: MetalHole): Finding["related"] {
+  const entry = hole.shape.entry;
+  if (entry === null) return [];
+  if (entry.span !== null) return [{ place: { in: "program", span: entry.span }, message: "The entry is told here" }];
+  const origin = entry.path === null ? undefined : context.setup.origins.get(entry.path);
+  if (origin === undefined || origin.line < 0) return [];
+  const { file, line, column } = origin;
+  return [
+    {
+      place: { in: "file", file, line, column, endLine: line, endColumn: column + 1 },
+      message: "The entry is told here",
+    },
+  ];
+}

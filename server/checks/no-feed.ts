@@ -1,0 +1,43 @@
+import { at, type Candidate, cyclePlace, keyOf, metalHoles, perCause } from "./cause.ts";
+import { cuttingStrokes } from "./feed.ts";
+import type { Check, CheckContext } from "./types.ts";
+
+export const noFeed: Check = {
+  id: "no-feed",
+  severity: "error",
+  docs: {
+    title: "There is no feed",
+    what: "A stroke into metal with no F in force, or with F0.",
+    why: "The control stops with an alarm, or takes the feed that an earlier program left behind. Some controls forget F when the feed mode changes.",
+    formula: "",
+    example: "T1 M6\nS800 M3\nG43 H1 Z50. M8\nG81 X0. Y0. Z-5. R2.",
+    better: "T1 M6\nS800 M3\nG43 H1 Z50. M8\nG81 X0. Y0. Z-5. R2. F100.",
+    limits: "Inverse-time feed is not allowed in cycles and is not judged here.",
+    source: "NISTIR 6556 reference behaviour for G1; common practice for cycles",
+  },
+  *detect(context) {
+    yield* perCause("no-feed", context, candidates(context));
+  },
+};
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { state } = hole.shape;
+    if (state.feedMode === 93) continue;
+    const stroke = cuttingStrokes(hole.shape).find(
+      (s) => (s.f === null && (state.f === null || state.f === 0)) || s.f === 0,
+    );
+    if (stroke === undefined) continue;
+    const zero = stroke.f === 0 || state.f === 0;
+    const mode = state.feedMode === 95 ? "G95, feed per revolution" : "G94, feed per minute";
+    yield {
+      key: `${zero}${keyOf(stroke.fRef, hole)}`,
+      severity: "error",
+      weight: 1,
+      place: zero && stroke.fRef !== 0 ? at(context, stroke.fRef, hole.firstBlock) : cyclePlace(context, hole),
+      hole,
+      message: `${zero ? "F0: the drill never gets into the metal." : "No F is in force."} Way out: write F in this block (${mode}).`,
+      data: null,
+    };
+  }
+}

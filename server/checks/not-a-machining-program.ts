@@ -1,0 +1,30 @@
+import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
+import type { Check } from "./types.ts";
+
+export const notAMachiningProgram: Check = {
+  id: "not-a-machining-program",
+  severity: "warning",
+  docs: {
+    title: "This is a drill tape for circuit boards",
+    what: "The header of a printed-circuit drill file. It shares letters with machining programs, not their meaning.",
+    why: "Its numbers would be read as holes in metal.",
+    formula: "",
+    example: "M48\nMETRIC,TZ\nT01C0.800\n%\nT01\nX0100Y0200\nM30",
+    better: "G21 G90\nT1 M6\nG0 X10. Y20.\nM30",
+    limits: "Only the usual header is known.",
+    source: "common practice, no source",
+  },
+  *detect(context) {
+    yield* eventFindings("not-a-machining-program", eventsOf(context, "not-a-machining-program"), (event) => ({
+      severity: levelOf(event, "warning"),
+      message: sentence(
+        said(
+          event,
+          "text",
+          "this looks like a drill tape for circuit boards, not like a machining program: nothing in it was checked",
+        ),
+      ),
+      key: "one",
+    }));
+  },
+};

@@ -1,0 +1,114 @@
+import { say } from "../units/wording.ts";
+import { at, type Candidate, cyclePlace, holeKey, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { cuttingStrokes } from "./feed.ts";
+import type { Check, CheckContext, FindingSeverity } from "./types.ts";
+import { toolName, trim } from "./wording.ts";
+
+export const peckStyle: Check = {
+  id: "peck-style",
+  severity: "warning",
+  docs: {
+    title: "Pecks where the drill must not, or none where it should",
+    what: "Full retracts with an insert, gun or solid carbide drill; no pecks with an HSS drill beyond 3 x D without coolant through it; a peck deeper than the hole.",
+    why: "Every full retract lets chips fall under an insert, which then chips; in steels that harden a carbide drill meets a hardened bottom. An HSS drill without pecks packs its flutes.",
+    formula: "depth / diameter; pecks = strokes in metal with a retract out of the hole",
+    example:
+      "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\nG99 G83 X0. Y0. Z-30. R2. Q10. F180.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-30. R2. F180.\nG80 M9\nM30\n%",
+    limits: "Long chips may ask for a peck that this check calls needless.",
+    source: "common practice, no source",
+  },
+  *detect(context) {
+    yield* perCause("peck-style", context, candidates(context));
+  },
+};
+
+/** Depth over diameter from which an HSS drill without coolant through it wants pecks. */
+const STRAIGHT_TO = 3;
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const needless = needlessPecks(context, hole);
+    if (needless !== null) yield needless;
+    const missing = missingPecks(context, hole);
+    if (missing !== null) yield missing;
+    const wide = peckBeyondHole(context, hole);
+    if (wide !== null) yield wide;
+  }
+}
+
+function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape, loads } = hole;
+  const pecks = cuttingStrokes(shape).length;
+  if (loads.tool === null || !shape.fullRetracts || pecks < 2) return null;
+  let severity: FindingSeverity;
+  let why: string;
+  const group = loads.material?.group ?? null;
+  switch (loads.tool.family) {
+    case "indexable":
+      severity = "warning";
+      why = "chips fall under the inserts and break them";
+      break;
+    case "gun":
+      severity = "warning";
+      why = "a gun drill loses its guide at every retract";
+      break;
+    case "solid-carbide":
+      severity = group === "M" || group === "S" ? "warning" : "info";
+      why =
+        severity === "warning"
+          ? `the bottom hardens at every retract (group ${group})`
+          : "it needs none within its length and loses time";
+      break;
+    default:
+      return null;
+  }
+  return {
+    key: `full${holeKey(hole)}`,
+    severity,
+    weight: pecks,
+    place: cyclePlace(context, hole),
+    hole,
+    message: `${pecks} pecks with full retract: ${toolName(shape.tool)} should not be pecked, ${why} (common practice). Way out: ${shape.longHand ? "one stroke" : "G81"}, or a chip break without leaving the hole.`,
+    data: { measured: pecks, limit: 1, unit: "" },
+  };
+}
+
+function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape, loads } = hole;
+  const { tool, depthRatio } = loads;
+  if (tool === null || tool.family !== "twist-hss" || depthRatio === null || depthRatio <= STRAIGHT_TO * 1.02)
+    return null;
+  if (shape.kind !== "drill" && shape.kind !== "peck" && shape.kind !== "chip-break") return null;
+  if (cuttingStrokes(shape).length > 1 || loads.coolant.kinds.includes("through")) return null;
+  const q = tool.DC * 2;
+  return {
+    key: `none${holeKey(hole)}`,
+    severity: "warning",
+    weight: depthRatio,
+    place: cyclePlace(context, hole),
+    hole,
+    message: `${toolName(shape.tool)} drills ${trim(depthRatio, 1)} x D in one stroke; without coolant through the drill about ${STRAIGHT_TO} x D is the end (common practice). Way out: G83 with a first peck of ${say(q, "length", context.system)} or so.`,
+    data: { measured: depthRatio, limit: STRAIGHT_TO, unit: "" },
+  };
+}
+
+/** Q so large that there is no peck: with a factor of hundreds it was written in another unit. */
+function peckBeyondHole(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape } = hole;
+  if (shape.startZ === null || shape.endZ === null || shape.refs.q === 0) return null;
+  if (shape.kind !== "peck" && shape.kind !== "chip-break") return null;
+  const depth = Math.abs(shape.startZ - shape.endZ);
+  if (!(shape.peck > depth * 1.0001) || depth <= 0) return null;
+  const unit = shape.peck > 50 * depth;
+  return {
+    key: `q${keyOf(shape.refs.q, hole)}`,
+    severity: unit ? "warning" : "info",
+    weight: shape.peck / depth,
+    place: at(context, shape.refs.q, hole.firstBlock),
+    hole,
+    message: `Q ${say(shape.peck, "length", context.system)} is more than the whole feed of ${say(depth, "length", context.system)}: there is no peck.${unit ? " Way out: Q in the program's unit; this looks like micrometres." : " Way out: a smaller Q, or G81."}`,
+    data: { measured: shape.peck, limit: depth, unit: "mm" },
+  };
+}

@@ -1,0 +1,44 @@
+import { say } from "../units/wording.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import type { Check, CheckContext } from "./types.ts";
+import { speedWord, toolName } from "./wording.ts";
+
+export const rpmLimit: Check = {
+  id: "rpm-limit",
+  severity: "error",
+  docs: {
+    title: "The speed is over the limit",
+    what: "The programmed speed against the spindle's largest and the tool's own largest.",
+    why: "The control clamps the speed without a word, and a feed per minute then becomes a larger feed per revolution; or the tool is run where it may fly apart.",
+    formula: "n <= min(maxRpm of the spindle, RPMX of the tool)",
+    example:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S12000 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F1800.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
+    limits: "Limits come from the setup. Holder and balance are not checked.",
+    source: "the shop's own limits",
+  },
+  *detect(context) {
+    yield* perCause("rpm-limit", context, candidates(context));
+  },
+};
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { loads, shape } = hole;
+    const limit = loads.limits.rpm;
+    if (loads.n === null || limit === null || loads.n <= limit * 1.0005) continue;
+    const toolLimit = loads.tool?.RPMX ?? null;
+    const whose = toolLimit !== null && toolLimit <= limit * 1.0005 ? toolName(shape.tool) : "the spindle";
+    const sRef = shape.state.from.s;
+    yield {
+      key: keyOf(sRef, hole),
+      severity: "error",
+      weight: loads.n / limit,
+      place: at(context, sRef, hole.firstBlock),
+      hole,
+      message: `Speed ${say(loads.n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less, and the feed per minute with it.`,
+      data: { measured: loads.n, limit, unit: "1/min" },
+    };
+  }
+}

@@ -1,0 +1,113 @@
+import type { HoleLoads } from "../loads/types.ts";
+import type { Execution, HoleShape } from "../program/types.ts";
+import type { ResolvedSetup } from "../setup/types.ts";
+import { createContext } from "./context.ts";
+import { setupPlace } from "./in-setup.ts";
+import { internalFinding } from "./internal.ts";
+import { CHECKS, checkById } from "./registry.ts";
+import type { Check, CheckContext, Finding } from "./types.ts";
+
+/**
+ * Runs every check on one execution.
+ * @param also findings that were made elsewhere and go under the same severities
+ * @param loads loads of a shape; may throw: that fails the check that asked, not the others
+ * @returns findings in order of place, with the severities of the setup; those set to `off` are left out
+ */
+export function runChecks(
+  execution: Execution,
+  setup: ResolvedSetup,
+  loads: (shape: HoleShape) => HoleLoads,
+  also: readonly Finding[] = [],
+  checks: readonly Check[] = CHECKS,
+): Finding[] {
+  const context = createContext(execution, setup, loads);
+  const findings: Finding[] = [];
+  const take = (finding: Finding): void => {
+    const level = setup.severity.get(finding.check);
+    if (level === "off") return;
+    findings.push(level === undefined ? finding : { ...finding, severity: level });
+  };
+  for (const finding of also) take(finding);
+  for (const check of checks) {
+    if (setup.severity.get(check.id) === "off") continue;
+    for (const finding of guarded(check, context)) take(finding);
+  }
+  for (const finding of unknownIds(setup)) take(finding);
+  return sorted(findings, execution);
+}
+
+/** A check that throws gives one finding that says so; what it had found before is kept. */
+function guarded(check: Check, context: CheckContext): Finding[] {
+  const found: Finding[] = [];
+  try {
+    for (const finding of check.detect(context)) found.push(finding);
+  } catch {
+    found.push(internalFinding(`The check "${check.id}"`, context.execution.blocks.blockAt(0)));
+  }
+  return found;
+}
+
+function unknownIds(setup: ResolvedSetup): Finding[] {
+  const findings: Finding[] = [];
+  for (const id of setup.severity.keys()) {
+    if (checkById(id) !== undefined) continue;
+    const place = setupPlace(setup, `severity.${id}`);
+    if (place === null) continue;
+    const near = nearest(id);
+    findings.push({
+      check: "setup",
+      severity: "warning",
+      place,
+      message: `There is no check "${id}": its severity changes nothing.${near === null ? "" : ` Is "${near}" meant?`}`,
+      count: 1,
+      related: [],
+      data: null,
+      operation: -1,
+    });
+  }
+  return findings;
+}
+
+/** The id that shares most of its letter pairs with a misspelt one. */
+export function nearest(id: string): string | null {
+  const pairs = (text: string): Set<string> => {
+    const set = new Set<string>();
+    for (let i = 0; i + 1 < text.length; i++) set.add(text.slice(i, i + 2));
+    return set;
+  };
+  const wanted = pairs(id.toLowerCase());
+  let best: string | null = null;
+  let bestShare = 0.5;
+  for (const check of CHECKS) {
+    const own = pairs(check.id);
+    let common = 0;
+    for (const pair of wanted) if (own.has(pair)) common++;
+    const share = (2 * common) / (wanted.size + own.size);
+    if (share > bestShare) {
+      bestShare = share;
+      best = check.id;
+    }
+  }
+  return best;
+}
+
+/** Other files first (a broken setup explains the rest), then by line and column; one place by severity. */
+function sorted(findings: Finding[], execution: Execution): Finding[] {
+  const keys = findings.map((finding) => {
+    const { place } = finding;
+    if (place.in === "file") return { finding, file: place.file, line: place.line, column: place.column };
+    return { finding, file: "", line: execution.blocks.lineOf(place.span.block), column: place.span.start };
+  });
+  const other = (file: string): number => (file === "" ? 1 : 0);
+  keys.sort(
+    (a, b) =>
+      other(a.file) - other(b.file) ||
+      (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) ||
+      a.line - b.line ||
+      a.column - b.column ||
+      RANK[a.finding.severity] - RANK[b.finding.severity],
+  );
+  return keys.map((key) => key.finding);
+}
+
+const RANK = { error: 0, warning: 1, info: 2 } as const;

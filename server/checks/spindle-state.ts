@@ -1,0 +1,101 @@
+import type { WordRef } from "../../grammar/blocks.ts";
+import { at, type Candidate, cyclePlace, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import type { Check, CheckContext, FindingSeverity } from "./types.ts";
+import { toolName } from "./wording.ts";
+
+export const spindleState: Check = {
+  id: "spindle-state",
+  severity: "error",
+  docs: {
+    title: "The spindle does not turn as the drill needs it",
+    what: "Metal is met with the spindle stopped, turning the wrong way for the tool's hand, with S0 or with no S at all.",
+    why: "A drill that stands still, or turns backwards, breaks at the first touch. After M6 the spindle stands: each tool needs its own M3.",
+    formula: "",
+    example: "T1 M6\nG43 H1 Z50.\nG81 X0. Y0. Z-5. R2. F100.",
+    better: "T1 M6\nS800 M3\nG43 H1 Z50. M8\nG81 X0. Y0. Z-5. R2. F100.",
+    limits:
+      "An S that the operator or an earlier program has set is not known, so a missing S is a warning. Tapping cycles that start the spindle themselves are silent where the dialect says so.",
+    source: "NISTIR 6556 sections 3.6.2 and 3.6.3; common practice",
+  },
+  *detect(context) {
+    yield* perCause("spindle-state", context, candidates(context));
+  },
+};
+
+interface Fault {
+  readonly severity: FindingSeverity;
+  readonly ref: WordRef;
+  readonly message: string;
+}
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const fault = faultOf(context, hole);
+    if (fault === null) continue;
+    yield {
+      key: `${fault.message}${keyOf(fault.ref, hole)}`,
+      severity: fault.severity,
+      weight: 1,
+      place: cyclePlace(context, hole),
+      hole,
+      message: fault.message,
+      data: null,
+      related:
+        fault.ref === 0
+          ? []
+          : [{ place: at(context, fault.ref, hole.firstBlock), message: "The spindle was last told here" }],
+    };
+  }
+}
+
+function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
+  const { shape, loads } = hole;
+  const { state } = shape;
+  const { dialect } = context.setup;
+  const tap = shape.kind === "tap";
+  const rigid = tap && !dialect.tapNeedsSpindle;
+  const from = state.from.spindle;
+  if (state.s === 0 && !rigid) {
+    return {
+      severity: "error",
+      ref: state.from.s,
+      message: `S0: ${toolName(shape.tool)} goes into metal without turning. Way out: a speed before the first hole.`,
+    };
+  }
+  if (state.spindle === "stopped" && !rigid) {
+    const code = loads.tool?.hand === "left" ? "M4" : "M3";
+    return {
+      severity: "error",
+      ref: from,
+      message: `The spindle stands still when ${toolName(shape.tool)} meets metal. Way out: ${code} with S after the tool change.`,
+    };
+  }
+  const wanted = wantedDirection(context, hole);
+  if (wanted !== null && state.spindle !== "stopped" && state.spindle !== wanted) {
+    const code = wanted === "cw" ? "M3" : "M4";
+    const written = wanted === "cw" ? "M4" : "M3";
+    return {
+      severity: "error",
+      ref: from,
+      message: `The spindle turns the wrong way for ${toolName(shape.tool)}: ${written} is in force. Way out: ${code}${wanted === "cw" ? ", or `hand: left` at the tool in the setup" : ""}.`,
+    };
+  }
+  if (state.s === null) {
+    return {
+      severity: "warning",
+      ref: 0,
+      message: `No S since the start of the program: ${toolName(shape.tool)} turns at whatever speed was left from before. Way out: S with ${state.spindle === "ccw" ? "M4" : "M3"}.`,
+    };
+  }
+  return null;
+}
+
+function wantedDirection(context: CheckContext, hole: MetalHole): "cw" | "ccw" | null {
+  const { shape, loads } = hole;
+  if (shape.kind === "tap") {
+    const kind = context.setup.dialect.cycles.get(shape.state.cycle);
+    if (kind === "tap") return "cw";
+    return kind === "tap-left" && context.setup.dialect.tapNeedsSpindle ? "ccw" : null;
+  }
+  return loads.tool?.hand === "left" ? "ccw" : "cw";
+}

@@ -1,0 +1,78 @@
+import type { HoleLoads } from "../loads/types.ts";
+import { at, type Candidate, cyclePlace, metalHoles, perCause } from "./cause.ts";
+import { coolantCode, isCarbide } from "./coolant-code.ts";
+import type { Check, CheckContext, FindingSeverity } from "./types.ts";
+import { toolName, trim } from "./wording.ts";
+
+export const throughCoolant: Check = {
+  id: "through-coolant",
+  severity: "warning",
+  docs: {
+    title: "Coolant does not come through the tool",
+    what: "Coolant is on, but not through the spindle, for a tool that is made for it or a hole that is too deep for a jet from outside.",
+    why: "From outside no coolant reaches the bottom once the drill fills the hole: chips pack, the edge burns. On a tool with coolant holes chips go up into the holes.",
+    formula: "depth / diameter; from outside to about 1 for insert drills and 5 for solid carbide, gun drills never",
+    example:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M8\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
+    limits:
+      "Depths are common practice. A hole in cast iron drilled dry or with air on purpose is declared at the tool.",
+    source: "common practice, no source",
+  },
+  *detect(context) {
+    yield* perCause("through-coolant", context, candidates(context));
+  },
+};
+
+/** Depth over diameter to which coolant from outside serves. Common practice, no source. */
+const OUTSIDE_TO = { indexable: 1, "solid-carbide": 5, gun: 0 } as const;
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { loads, shape } = hole;
+    const { kinds } = loads.coolant;
+    // Coolant that is off altogether is one cause, and the check for that speaks.
+    if (kinds.length === 0 || kinds.includes("through") || loads.tool === null || loads.tool.coolant === "dry")
+      continue;
+    const need = needOf(loads);
+    if (need === null) continue;
+    const ref = shape.state.from.coolant;
+    const code = coolantCode(context, "through");
+    yield {
+      key: `o${hole.operation.index}w${ref}`,
+      severity: need.severity,
+      weight: loads.depthRatio ?? 0,
+      place: ref === 0 ? cyclePlace(context, hole) : at(context, ref, hole.firstBlock),
+      hole,
+      message: `${toolName(shape.tool)} ${need.words}, and only ${kinds.join(" and ")} coolant is on. Way out: ${code ?? "no code for it is declared for this machine; another drill or short pecks"}${code === null ? "" : " in its place"}.`,
+      data:
+        need.limit === null || loads.depthRatio === null
+          ? null
+          : { measured: loads.depthRatio, limit: need.limit, unit: "" },
+      related: ref === 0 ? [] : [{ place: cyclePlace(context, hole), message: "First hole it is needed for" }],
+    };
+  }
+}
+
+function needOf(loads: HoleLoads): { severity: FindingSeverity; words: string; limit: number | null } | null {
+  const { tool, depthRatio } = loads;
+  if (tool === null) return null;
+  const deep = depthRatio === null ? "" : ` for a hole of ${trim(depthRatio, 1)} x D`;
+  if (tool.coolant === "through") {
+    const severe = isCarbide(tool.family) && depthRatio !== null && depthRatio > 3;
+    return {
+      severity: severe ? "error" : "warning",
+      words: `is made for coolant through the tool${deep}`,
+      limit: null,
+    };
+  }
+  if (tool.family !== "indexable" && tool.family !== "solid-carbide" && tool.family !== "gun") return null;
+  const limit = OUTSIDE_TO[tool.family];
+  if (depthRatio === null || depthRatio <= limit * 1.05) return null;
+  return {
+    severity: "warning",
+    words: `drills ${trim(depthRatio, 1)} x D; from outside coolant serves to about ${limit} x D (common practice)`,
+    limit,
+  };
+}

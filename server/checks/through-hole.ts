@@ -1,0 +1,28 @@
+import type { StockSolid } from "../setup/types.ts";
+import type { MetalHole } from "./cause.ts";
+import type { CheckContext } from "./types.ts";
+
+/**
+ * Whether a hole comes out on the other side, as far as the setup and the notes tell: an exit note says so, and so does
+ * stock whose bottom the tip passes. null: not known.
+ */
+export function goesThrough(context: CheckContext, hole: MetalHole): boolean | null {
+  const { shape } = hole;
+  if (shape.exit !== null) return true;
+  const stock = context.setup.workpiece?.stock ?? null;
+  if (stock === null || shape.endZ === null || stock.wcs !== shape.wcs) return null;
+  let bottom: number | null = null;
+  for (const solid of stock.solids) {
+    const low = lowest(solid, shape.axis);
+    if (low === null) return null;
+    if (bottom === null || low < bottom) bottom = low;
+  }
+  return bottom === null ? null : shape.endZ < bottom - 1e-6;
+}
+
+function lowest(solid: StockSolid, axis: "x" | "y" | "z"): number | null {
+  if (solid.kind === "box") return Math.min(...solid[axis]);
+  if (solid.axis === axis) return Math.min(...solid.span);
+  const centre = solid.through[axis === "x" ? 0 : axis === "y" ? 1 : 2];
+  return centre - solid.diameter / 2;
+}

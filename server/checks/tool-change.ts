@@ -1,0 +1,23 @@
+import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
+import type { Check } from "./types.ts";
+
+export const toolChange: Check = {
+  id: "tool-change",
+  severity: "warning",
+  docs: {
+    title: "A tool change that does not change the tool as meant",
+    what: "M6 without a T, a T that is never loaded before metal is cut, a change while a cycle is active.",
+    why: "The next holes are drilled with the tool of the operation before.",
+    formula: "",
+    example: "M6\nG43 H3 Z50.",
+    better: "T3 M6\nG43 H3 Z50.",
+    limits: "Staging the next tool early is normal and stays silent.",
+    source: "NISTIR 6556 section 3.7.3; common practice",
+  },
+  *detect(context) {
+    yield* eventFindings("tool-change", eventsOf(context, "tool-change"), (event) => ({
+      severity: levelOf(event, "warning"),
+      message: sentence(said(event, "text", "this tool change does not load a tool")),
+    }));
+  },
+};

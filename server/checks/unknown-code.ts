@@ -1,0 +1,34 @@
+import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
+import type { Check } from "./types.ts";
+
+export const unknownCode: Check = {
+  id: "unknown-code",
+  severity: "warning",
+  docs: {
+    title: "A G or M code that the dialect does not know",
+    what: "A code that is neither in the dialect nor declared for the machine.",
+    why: "It may be the machine builder's own. If it switches spindle, coolant or feed mode, the review goes on without knowing.",
+    formula: "",
+    example: "M77",
+    better: "M8",
+    limits: "Codes of the machine builder are legal. Coolant codes are made known under `machines: … coolant:`.",
+    source: "NISTIR 6556 for `nist`; common practice, no source, for `generic-mill`",
+  },
+  *detect(context) {
+    const known = context.setup.dialect.unknownCode;
+    yield* eventFindings("unknown-code", eventsOf(context, "unknown-code"), (event) => {
+      if (known === "ignore") return null;
+      const code = said(event, "code", "");
+      const text = said(
+        event,
+        "text",
+        code === "" ? "a code that the dialect does not know" : `${code} is not known to this dialect`,
+      );
+      return {
+        severity: levelOf(event, known === "error" ? "error" : "warning"),
+        message: `${sentence(text)} What it does is not followed.`,
+        key: text,
+      };
+    });
+  },
+};

@@ -1,0 +1,45 @@
+import { say } from "../units/wording.ts";
+import { type Candidate, cyclePlace, holeKey, metalHoles, perCause } from "./cause.ts";
+import { entryWords } from "./entry-words.ts";
+import type { Check, CheckContext } from "./types.ts";
+import { toolName } from "./wording.ts";
+
+export const walk: Check = {
+  id: "walk",
+  severity: "info",
+  docs: {
+    title: "The drill is pushed aside at the entry",
+    what: "An estimate of how far the side force of an interrupted cut bends the drill before its rim is guided.",
+    why: "The hole starts off its place and goes on in that direction.",
+    formula: "S · L³ / (3 · E · k · π · D⁴ / 64), k about 0.3 (N, mm, N/mm²)",
+    example:
+      "%\nG21 G90 G94 G54\nT10 M6\nG0 X0. Y0. S1400 M3\nG43 H10 Z50. M8\nG4 P3000\n(CUT ENTRY INCLINE 20 DEG)\nG99 G81 X0. Y0. Z-15. R4. F140.\nG80 M9\nM30\n%",
+    better:
+      "%\nG21 G90 G94 G54\nT10 M6\nG0 X0. Y0. S1400 M3\nG43 H10 Z50. M8\nG4 P3000\nG99 G81 X0. Y0. Z-12. R3. F140.\nG80 M9\nM30\n%",
+    limits: "The drill alone, held stiffly at its shank. Silent below 0.05 mm.",
+    source: "beam formula, derived; k and the limit: common practice, no source",
+  },
+  *detect(context) {
+    yield* perCause("walk", context, candidates(context));
+  },
+};
+
+/** mm */
+const SILENT = 0.05;
+
+function* candidates(context: CheckContext): Generator<Candidate> {
+  for (const hole of metalHoles(context)) {
+    const { loads, shape } = hole;
+    if (loads.walk === null || Math.abs(loads.walk) < SILENT) continue;
+    const into = shape.entry === null ? "the interrupted entry" : entryWords(shape.entry.form, context.system);
+    yield {
+      key: holeKey(hole),
+      severity: "info",
+      weight: Math.abs(loads.walk),
+      place: cyclePlace(context, hole),
+      hole,
+      message: `${toolName(shape.tool)} may be pushed aside by about ${say(Math.abs(loads.walk), "length", context.system)} on ${into}. Way out: a shorter or stiffer drill, a spot face, or less feed at the entry.`,
+      data: { measured: Math.abs(loads.walk), limit: SILENT, unit: "mm" },
+    };
+  }
+}

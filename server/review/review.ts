@@ -1,0 +1,149 @@
+/** The place where the rooms meet: setup, execution, loads and checks of one program. Synchronous, no I/O, never throws. */
+import { internalFinding } from "../checks/internal.ts";
+import { runChecks } from "../checks/run.ts";
+import type { Finding } from "../checks/types.ts";
+import { createLoads } from "../loads/loads.ts";
+import type { HoleLoads } from "../loads/types.ts";
+import { execute } from "../program/execute.ts";
+import type { Execution, HoleShape } from "../program/types.ts";
+import { materialByName } from "../setup/build/material.ts";
+import { resolveSetup } from "../setup/resolve.ts";
+import type { ResolvedSetup } from "../setup/types.ts";
+import { emptyExecution, unknownLoads } from "./empty.ts";
+import type { Review, ReviewInput, ReviewProgram } from "./types.ts";
+
+/** Setup as it was resolved for a review, before a note's material went into it. */
+const resolved = new WeakMap<Review, ResolvedSetup>();
+
+/**
+ * Reviews one program.
+ * @returns findings in order of place; `missing` names files to fetch before the setup is whole. A part that fails
+ *   through a fault of ours gives one finding that says so and leaves the others working.
+ */
+export const review: ReviewProgram = (input) => {
+  const faults: Finding[] = [];
+  const first = input.blocks.blockAt(0);
+  const fault = (what: string): void => {
+    if (!faults.some((f) => f.message.startsWith(what))) faults.push(internalFinding(what, first));
+  };
+  const { setup: base, missing } = setupFor(input, fault);
+  const execution = executionFor(input, base, fault);
+  const { setup, findings: aboutMaterial } = guard(
+    () => withNoteMaterial(execution, base),
+    () => ({ setup: base, findings: [] }),
+    () => fault("The note that names the material"),
+  );
+  const loads = guardedLoads(execution, setup, input.program, fault);
+  const checked = guard(
+    () => runChecks(execution, setup, loads, aboutMaterial),
+    () => [],
+    () => fault("Checking"),
+  );
+  const quiet = base.severity.get("internal") === "off";
+  const made: Review = { input, setup, execution, findings: quiet ? checked : [...faults, ...checked], loads, missing };
+  resolved.set(made, base);
+  return made;
+};
+
+function guard<T>(work: () => T, otherwise: () => T, failed: () => void): T {
+  try {
+    return work();
+  } catch {
+    failed();
+    return otherwise();
+  }
+}
+
+function setupFor(
+  input: ReviewInput,
+  fault: (what: string) => void,
+): { setup: ResolvedSetup; missing: readonly string[] } {
+  const { program, setupFile, sources, dialect } = input;
+  const asked = { program, sources, ...(dialect === undefined ? {} : { dialect }) };
+  return guard(
+    () => resolveSetup({ ...asked, setupFile }),
+    () => resolveSetup({ program, sources: new Map(), setupFile: null }),
+    () => fault("Reading the setup"),
+  );
+}
+
+/** Replays the execution of the review before where blocks, setup and start are still the same objects. */
+function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: (what: string) => void): Execution {
+  const { blocks, program, before, from, previous } = input;
+  const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
+  const last = previous === undefined || !continues(previous, input, setup) ? undefined : previous.execution;
+  const plain = (): Execution =>
+    guard(
+      () => execute(blocks, setup, options),
+      () => emptyExecution(blocks, setup),
+      () => fault("Executing the program"),
+    );
+  if (last === undefined) return plain();
+  // A fault in the replay must not be carried on from keystroke to keystroke.
+  return guard(
+    () => execute(blocks, setup, { ...options, previous: last }),
+    plain,
+    () => undefined,
+  );
+}
+
+function continues(previous: Review, input: ReviewInput, setup: ResolvedSetup): boolean {
+  const old = previous.input;
+  return (
+    old.blocks === input.blocks &&
+    old.program === input.program &&
+    old.before === input.before &&
+    old.from?.join() === input.from?.join() &&
+    resolved.get(previous) === setup
+  );
+}
+
+/** A material told by a note in the program goes before that of the setup: it travels with the program. */
+function withNoteMaterial(execution: Execution, setup: ResolvedSetup): { setup: ResolvedSetup; findings: Finding[] } {
+  const note = execution.noteMaterial;
+  if (note === null) return { setup, findings: [] };
+  const found = materialByName(note.name, note.hardness, setup);
+  if (typeof found !== "string") return { setup: { ...setup, material: found.material }, findings: [] };
+  const kept = setup.material === null ? "no material is used" : `${setup.material.key} of the setup is used`;
+  return {
+    setup,
+    findings: [
+      {
+        check: "cut-note",
+        severity: "warning",
+        place: { in: "program", span: note.span },
+        message: `The material of this note is not known: ${found}. Until then ${kept}.`,
+        count: 1,
+        related: [],
+        data: null,
+        operation: -1,
+      },
+    ],
+  };
+}
+
+function guardedLoads(
+  execution: Execution,
+  setup: ResolvedSetup,
+  program: string,
+  fault: (what: string) => void,
+): (shape: HoleShape) => HoleLoads {
+  const failed = new WeakMap<HoleShape, HoleLoads>();
+  const make = guard(
+    () => createLoads(execution, setup, { program }),
+    () => null,
+    () => fault("Working out loads"),
+  );
+  return (shape) => {
+    const known = failed.get(shape);
+    if (known !== undefined) return known;
+    try {
+      if (make !== null) return make(shape);
+    } catch {
+      fault("Working out the loads of a hole");
+    }
+    const none = unknownLoads(shape, "a fault in Swarfline");
+    failed.set(shape, none);
+    return none;
+  };
+}
