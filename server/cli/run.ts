@@ -3,6 +3,7 @@ import { Command, CommanderError } from "commander";
 import { version } from "../../package.json";
 import { CAUTIONS } from "../report/cautions.ts";
 import { CHECK_FORMATS, type CheckOptions, check, FAIL_ON } from "./check.ts";
+import { checks } from "./checks.ts";
 import { EXPLAIN_FORMATS, type ExplainOptions, explain } from "./explain.ts";
 import { wrap } from "./formats/terminal.ts";
 import { type CliIo, UsageError } from "./io.ts";
@@ -86,6 +87,12 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
     .option("--format <name>", `output: ${TRACE_FORMATS.join(", ")}`, "text")
     .addHelpText("after", () => `\n${cautions(io)}`)
     .action(async (file: string, options: TraceOptions) => done(await trace(file, options, io)));
+
+  program
+    .command("checks")
+    .description("list the checks, or print what one of them checks, why, and by which formula")
+    .argument("[id]", "a check, as spindle-power")
+    .action((id: string | undefined) => done(checks(id, io)));
 
   return program;
 }

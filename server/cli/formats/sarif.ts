@@ -5,7 +5,9 @@
 import { createHash } from "node:crypto";
 import { version } from "../../../package.json";
 import { CHECKS } from "../../checks/registry.ts";
+import type { CheckDocs } from "../../checks/types.ts";
 import { CAUTIONS } from "../../report/cautions.ts";
+import { SECTIONS } from "../checks.ts";
 import { repositoryRoot } from "../discover.ts";
 import type { CliIo } from "../io.ts";
 import { absolute, isInside, shown } from "../paths.ts";
@@ -107,17 +109,8 @@ function makeRules(): Rule[] {
   return rules;
 }
 
-function sections(docs: (typeof CHECKS)[number]["docs"]): readonly (readonly [string, string, boolean])[] {
-  const all = [
-    ["What it checks", docs.what, false],
-    ["Why it matters", docs.why, false],
-    ["Formula and units", docs.formula, false],
-    ["Example", docs.example, true],
-    ["Better", docs.better, true],
-    ["What it does not see", docs.limits, false],
-    ["Source", docs.source, false],
-  ] as const;
-  return all.filter(([, body]) => body !== "");
+function sections(docs: CheckDocs): (readonly [head: string, body: string, code: boolean])[] {
+  return SECTIONS.flatMap(({ key, head, code }) => (docs[key] === "" ? [] : [[head, docs[key], code] as const]));
 }
 
 function fence(code: string): string {
