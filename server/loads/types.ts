@@ -120,7 +120,11 @@ export interface HoleLoads {
   };
   readonly engagement: Engagement | null;
   /** Window of the tool for the material; null none. */
-  readonly window: { readonly vc: readonly [number, number, number] | null; readonly f: readonly [number, number, number] | null; readonly origin: string } | null;
+  readonly window: {
+    readonly vc: readonly [number, number, number] | null;
+    readonly f: readonly [number, number, number] | null;
+    readonly origin: string;
+  } | null;
   /** mm from tip to corner. */
   readonly pointLength: number | null;
   /** Sideways walk of the drill in the worst zone, mm; null unknown or none. */
@@ -128,5 +132,7 @@ export interface HoleLoads {
   /** Field → reason. */
   readonly unknown: Readonly<Record<string, string>>;
   /** Computed when asked. */
-  derive(what: "vc" | "n" | "f" | "vf" | "torque" | "power" | "thrust" | "limits" | "allowedFeed" | "pointLength" | "mrr"): Derivation | null;
+  derive(
+    what: "vc" | "n" | "f" | "vf" | "torque" | "power" | "thrust" | "limits" | "allowedFeed" | "pointLength" | "mrr",
+  ): Derivation | null;
 }

@@ -1,0 +1,199 @@
+/**
+ * Loads of a hole shape: what drill, machine and material make of it. One shape is worked out once; derivations and the
+ * time since coolant came on only when asked.
+ */
+import { interruptedPeak } from "../mechanics/peaks.ts";
+import type { Execution, HoleShape } from "../program/types.ts";
+import type { ResolvedSetup, Tool } from "../setup/types.ts";
+import { scaled } from "./bands.ts";
+import { CoolantClock, coolantOf, throughTool } from "./coolant.ts";
+import { type DeriveWhat, derivationOf } from "./derivations/index.ts";
+import { engagementOf, type WorkedEngagement } from "./engagement.ts";
+import type { Facts, Setting } from "./facts.ts";
+import { finite, finiteBand, known, reasonsInto, unknown } from "./known.ts";
+import { limitsOf } from "./limits.ts";
+import { readingFor } from "./observed.ts";
+import { powerOf } from "./power.ts";
+import { toolSource } from "./provenance.ts";
+import { speedsOf, usableTool } from "./speeds.ts";
+import { fullThrust } from "./thrust.ts";
+import { pointLength } from "./tool-facts.ts";
+import { fullTorque } from "./torque.ts";
+import type { Band, HoleLoads, Known, LoadLimits } from "./types.ts";
+import { walkOf } from "./walk.ts";
+import { windowFor } from "./window.ts";
+
+export interface LoadsOptions {
+  /** Path or uri of the program, to find its load-meter readings; without it none is found. */
+  readonly program?: string;
+}
+
+/**
+ * Loads of the shapes of one execution.
+ * @param setup the setup in force, its material the one to reckon with
+ * @returns a function that gives the same object for the same shape; it never throws, what cannot be known is null with
+ *   a reason in `unknown`
+ */
+export function createLoads(
+  execution: Execution,
+  setup: ResolvedSetup,
+  options: LoadsOptions = {},
+): (shape: HoleShape) => HoleLoads {
+  const setting: Setting = {
+    execution,
+    setup,
+    program: options.program ?? null,
+    clock: new CoolantClock(execution),
+    curves: new Map(),
+  };
+  const done = new WeakMap<HoleShape, HoleLoads>();
+  return (shape) => {
+    const earlier = done.get(shape);
+    if (earlier !== undefined) return earlier;
+    const loads = loadsOf(shape, setting);
+    done.set(shape, loads);
+    return loads;
+  };
+}
+
+/** Everything about the hole that the loads and their derivations are made from. */
+export function factsOf(shape: HoleShape, setting: Setting): Facts {
+  const { execution, setup } = setting;
+  const declared: Tool | null = shape.tool === null ? null : execution.tool(shape.tool);
+  const tool = usableTool(shape, declared);
+  const material = setup.material;
+  const speeds = speedsOf(shape, tool);
+  const through = throughTool(shape, setup, tool.known ? tool.value.coolant : null);
+  const window = tool.known ? windowFor(tool.value, material) : tool;
+  const fullTables = tool.known ? fullTorque(shape, tool.value, material, speeds.f, through) : tool;
+  const thrust = tool.known ? fullThrust(shape, tool.value, material, speeds.f) : tool;
+  const engagement = tool.known ? engagementOf(shape, tool.value, window, speeds, setting) : tool;
+  const meanShare = engagement.known ? engagement.value.mostMetal : 1;
+  const tables: Known<Band> = fullTables.known ? known(scaled(fullTables.value.band, meanShare)) : fullTables;
+  const readings = tool.known
+    ? readingFor(tool.value, setup, setting.program, shape.operation, speeds.n, tables)
+    : { reading: null, refused: [] };
+  return {
+    shape,
+    setting,
+    tool,
+    material,
+    speeds,
+    window,
+    torque: fullTables,
+    thrust,
+    engagement,
+    meanShare,
+    reading: readings.reading,
+    refused: readings.refused,
+    limits: limitsOf(setup, tool, speeds.n),
+  };
+}
+
+function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
+  const facts = factsOf(shape, setting);
+  const { speeds, tool, window } = facts;
+  const unknowns: Record<string, string> = {};
+  const take = reasonsInto(unknowns);
+
+  const torque = meanTorque(facts);
+  const power = powerOf(torque, speeds.n);
+  const thrust: Known<Band> = facts.thrust.known
+    ? known(scaled(facts.thrust.value.band, facts.meanShare))
+    : facts.thrust;
+  const point = tool.known ? pointLength(tool.value) : tool;
+  const engagement = take(facts.engagement, "engagement")?.engagement ?? null;
+  // A flat face asks for no reduction: its null is no unknown.
+  if (engagement !== null && engagement.allowedFeed === null && (engagement.class !== "none" || engagement.skin)) {
+    unknowns["engagement.allowedFeed"] = engagement.allowedWhy;
+  }
+  if (facts.material === null) unknowns.material = "no work material is declared";
+  const supply = coolantOf(shape, setting.setup);
+  const windowValue = take(window, "window");
+  if (windowValue !== null && windowValue.vc === null) unknowns["window.vc"] = "no cutting speed window is declared";
+  if (windowValue !== null && windowValue.f === null) unknowns["window.f"] = "no feed window is declared";
+  let lead: Known<number> | null = null;
+
+  return {
+    shape,
+    tool: take(tool, "tool"),
+    material: facts.material,
+    n: take(speeds.n, "n"),
+    f: take(speeds.f, "f"),
+    fz: take(speeds.fz, "fz"),
+    vf: take(speeds.vf, "vf"),
+    vc: take(speeds.vc, "vc"),
+    mrr: take(speeds.mrr, "mrr"),
+    feedTimeMin: take(speeds.feedTimeMin, "feedTimeMin"),
+    depthRatio: take(speeds.depthRatio, "depthRatio"),
+    torque: take(torque, "torque"),
+    power: take(power, "power"),
+    thrust: take(thrust, "thrust"),
+    peakTorque: take(peakTorque(torque, facts.engagement, facts.meanShare), "peakTorque"),
+    limits: limitsOut(facts, take),
+    coolant: {
+      kinds: supply.kinds,
+      pressure: take(supply.pressure, "coolant.pressure"),
+      flow: take(supply.flow, "coolant.flow"),
+      // The trace is run only when a check asks; its reason joins the others then.
+      get leadSeconds() {
+        lead ??= setting.clock.lead(shape);
+        return take(lead, "coolant.leadSeconds");
+      },
+    },
+    engagement,
+    window:
+      windowValue === null || !tool.known
+        ? null
+        : {
+            vc: windowValue.vc,
+            f: windowValue.f,
+            origin: toolSource(
+              setting.execution,
+              setting.setup,
+              tool.value,
+              windowValue.fField ?? windowValue.vcField ?? "",
+            ),
+          },
+    pointLength: take(point.known ? finite(point.value.value, "the point length") : point, "pointLength"),
+    walk: walkOut(facts, take),
+    unknown: unknowns,
+    derive: (what: DeriveWhat) => derivationOf(what, facts),
+  };
+}
+
+/** Mean over the turn at the height with most metal: a reading of the meter goes before the tables. */
+export function meanTorque(facts: Facts): Known<Band> {
+  if (facts.reading !== null) return known(facts.reading.torque);
+  if (!facts.torque.known) return facts.torque;
+  return finiteBand(scaled(facts.torque.value.band, facts.meanShare), "the torque");
+}
+
+/** Within the turn each bite is a full one, however small the share of the turn in metal. */
+function peakTorque(mean: Known<Band>, engagement: Known<WorkedEngagement>, meanShare: number): Known<Band> {
+  if (!mean.known) return mean;
+  if (!engagement.known) return engagement;
+  if (engagement.value.engagement.class === "none") return mean;
+  if (!(meanShare > 0)) return unknown("the drill meets no metal");
+  return finiteBand(interruptedPeak(scaled(mean.value, 1 / meanShare)), "the peak torque");
+}
+
+/** Null without a reason where nothing pushes the drill aside. */
+function walkOut(facts: Facts, take: ReturnType<typeof reasonsInto>): number | null {
+  if (facts.engagement.known && facts.engagement.value.engagement.class === "none") return null;
+  return take(walkOf(facts), "walk");
+}
+
+function limitsOut(facts: Facts, take: ReturnType<typeof reasonsInto>): LoadLimits {
+  const { continuous, shortTime, thrust, rpm } = facts.limits;
+  const steady = take(continuous, "limits.torque");
+  if (!continuous.known) take(continuous, "limits.power.continuous");
+  const short = take(shortTime, "limits.power.shortTime");
+  if (!shortTime.known && continuous.known) take(shortTime, "limits.torque.shortTime");
+  return {
+    torque: steady === null ? null : { continuous: steady.torque, shortTime: short?.torque ?? null },
+    power: { continuous: steady?.power ?? null, shortTime: short?.power ?? null },
+    thrust: take(thrust, "limits.thrust"),
+    rpm: take(rpm, "limits.rpm"),
+  };
+}
