@@ -30,7 +30,15 @@ export class DraftBlock {
   /** Words have begun: what was met is not only N, block delete and `%`. */
   begun = false;
 
-  add(kind: number, form: number, value: number, start: number, end: number, side: SideValue | null = null, letter = 0): void {
+  add(
+    kind: number,
+    form: number,
+    value: number,
+    start: number,
+    end: number,
+    side: SideValue | null = null,
+    letter = 0,
+  ): void {
     this.items.push({ kind, form, value, start, end, side, letter });
     if (kind !== 78 && kind !== ITEM.blockDelete && kind !== ITEM.percent) this.begun = true;
   }
@@ -46,30 +54,54 @@ export class DraftBlock {
     const written = excerpt(line.slice(start, read.end));
     const name = String.fromCharCode(letter);
     if (read.fault === "bad-number") {
-      this.problem("bad-number", start, read.end, `${written} holds no readable number; write ${name} with one number such as ${name}1.5`);
-    } else if (read.fault === "letter-in-number") {
-      const digits = line.slice(start + 1, read.end).replaceAll(/o/gi, "0").replaceAll("l", "1");
       this.problem(
-        "letter-in-number", start, read.end,
+        "bad-number",
+        start,
+        read.end,
+        `${written} holds no readable number; write ${name} with one number such as ${name}1.5`,
+      );
+    } else if (read.fault === "letter-in-number") {
+      const digits = line
+        .slice(start + 1, read.end)
+        .replaceAll(/o/gi, "0")
+        .replaceAll("l", "1");
+      this.problem(
+        "letter-in-number",
+        start,
+        read.end,
         `${written} has a letter where a digit is meant; if ${excerpt(name + digits)} is meant, write digits only`,
       );
     } else if (letter === 79 && mid) {
       this.problem(
-        "letter-in-number", start, read.end,
+        "letter-in-number",
+        start,
+        read.end,
         `${written} stands in mid-block: a program number begins its block, and zero is written 0`,
       );
     }
   }
 
   /** A letter whose value is parametric or missing. */
-  openWord(line: string, start: number, letterAt: number, end: number, value: Expr | undefined, valueEnd: number): void {
+  openWord(
+    line: string,
+    start: number,
+    letterAt: number,
+    end: number,
+    value: Expr | undefined,
+    valueEnd: number,
+  ): void {
     const letter = line.charCodeAt(letterAt) & ~32;
     const kind = letterAt === start ? letter : ITEM.comma;
     const tag = letterAt === start ? 0 : letter;
     if (value === undefined) {
       this.add(kind, VALUE.none, Number.NaN, start, end, null, tag);
-      this.problem("no-value", start, end, `${line.slice(start, end)} has no value; write a number after it or delete it`);
-    } else if (value.kind === "number") {
+      this.problem(
+        "no-value",
+        start,
+        end,
+        `${line.slice(start, end)} has no value; write a number after it or delete it`,
+      );
+    } else if (kind === ITEM.comma && value.kind === "number" && line[value.start] !== "[") {
       this.add(kind, value.point ? VALUE.real : VALUE.integer, value.value, start, valueEnd, null, tag);
     } else this.add(kind, VALUE.expression, Number.NaN, start, valueEnd, value, tag);
   }
@@ -92,7 +124,9 @@ export class DraftBlock {
     const atStart = !this.begun;
     if (!atStart && (!apart || last?.form === VALUE.expression || last?.kind === ITEM.statement)) {
       this.problem(
-        "unread", start, end,
+        "unread",
+        start,
+        end,
         `${excerpt(line.slice(start, end))} divides nothing here; write the division in brackets, or a space before a block delete`,
       );
       return;

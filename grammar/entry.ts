@@ -16,7 +16,12 @@ export type EntryForm =
   /** A ridge whose flanks fall away at flankDeg on both sides; offsetMm of the axis from the crest. */
   | { readonly kind: "ridge"; readonly flankDeg: number; readonly offsetMm: number }
   /** A cylinder across the drill axis. */
-  | { readonly kind: "cylinder"; readonly diameterMm: number; readonly shape: "convex" | "concave"; readonly offsetMm: number }
+  | {
+      readonly kind: "cylinder";
+      readonly diameterMm: number;
+      readonly shape: "convex" | "concave";
+      readonly offsetMm: number;
+    }
   /** Cast or forged skin. */
   | { readonly kind: "skin" }
   /** One (chain) or two opposite (web) equal holes already drilled at this pitch. */
@@ -26,4 +31,10 @@ export type CutNote =
   | { readonly kind: "entry"; readonly form: EntryForm }
   | { readonly kind: "exit"; readonly form: EntryForm }
   | { readonly kind: "material"; readonly name: string; readonly hardness: string | null }
-  | { readonly kind: "allow"; readonly check: string; readonly upTo: string; readonly by: string; readonly because: string };
+  | {
+      readonly kind: "allow";
+      readonly check: string;
+      readonly upTo: string;
+      readonly by: string;
+      readonly because: string;
+    };

@@ -1,11 +1,41 @@
 /** Parametric expressions and statements as they were written. Executing them is the interpreter's business. */
 
 export type UnaryFunction =
-  | "ABS" | "ACOS" | "ASIN" | "ATAN" | "BCD" | "BIN" | "ADP" | "COS" | "EXP" | "FIX" | "FUP" | "LN" | "POW" | "ROUND"
-  | "SIN" | "SQRT" | "TAN" | "EXISTS";
+  | "ABS"
+  | "ACOS"
+  | "ASIN"
+  | "ATAN"
+  | "BCD"
+  | "BIN"
+  | "ADP"
+  | "COS"
+  | "EXP"
+  | "FIX"
+  | "FUP"
+  | "LN"
+  | "POW"
+  | "ROUND"
+  | "SIN"
+  | "SQRT"
+  | "TAN"
+  | "EXISTS";
 
 export type BinaryOperator =
-  | "**" | "*" | "/" | "MOD" | "+" | "-" | "AND" | "OR" | "XOR" | "EQ" | "NE" | "GT" | "GE" | "LT" | "LE";
+  | "**"
+  | "*"
+  | "/"
+  | "MOD"
+  | "+"
+  | "-"
+  | "AND"
+  | "OR"
+  | "XOR"
+  | "EQ"
+  | "NE"
+  | "GT"
+  | "GE"
+  | "LT"
+  | "LE";
 
 /** Columns are in the line, so that a message can point into an expression. */
 interface Placed {
@@ -47,8 +77,21 @@ export type Statement = Placed &
         readonly kind: "structured";
         readonly name: string;
         readonly keyword:
-          | "sub" | "endsub" | "call" | "if" | "elseif" | "else" | "endif" | "while" | "endwhile" | "do" | "repeat"
-          | "endrepeat" | "return" | "break" | "continue";
+          | "sub"
+          | "endsub"
+          | "call"
+          | "if"
+          | "elseif"
+          | "else"
+          | "endif"
+          | "while"
+          | "endwhile"
+          | "do"
+          | "repeat"
+          | "endrepeat"
+          | "return"
+          | "break"
+          | "continue";
         readonly args: readonly Expr[];
       }
   );

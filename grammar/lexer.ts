@@ -2,47 +2,27 @@
  * The Chevrotain lexer for one line: one token per whole word, and a mode of its own inside brackets, where letters are
  * functions and operators instead of addresses. It knows every character, so it has no errors of its own.
  */
-import { createToken, type CustomPatternMatcherReturn, type IToken, Lexer, type TokenType } from "chevrotain";
-import type { UnaryFunction } from "./expressions.ts";
+import { type CustomPatternMatcherReturn, createToken, type IToken, Lexer, type TokenType } from "chevrotain";
+import {
+  ANY_FUNCTION,
+  FULL_FUNCTION,
+  NAME_LETTERS,
+  SHORT_OR_FULL,
+  SPACED_OPERATOR,
+  STRUCTURED_WORD,
+  WORD_OPERATOR,
+} from "./functions.ts";
 import { type ReadNumber, type ReadWord, readNumber, readWord } from "./words.ts";
 
 type Matcher = (text: string, at: number, tokens: IToken[]) => CustomPatternMatcherReturn | null;
 
-/** Functions with their abbreviations; those stand only where an operand is due. */
-export const FUNCTIONS: ReadonlyMap<string, UnaryFunction> = new Map([
-  ["ABS", "ABS"], ["ACOS", "ACOS"], ["ASIN", "ASIN"], ["ATAN", "ATAN"], ["BCD", "BCD"], ["BIN", "BIN"], ["ADP", "ADP"],
-  ["COS", "COS"], ["EXP", "EXP"], ["FIX", "FIX"], ["FUP", "FUP"], ["LN", "LN"], ["POW", "POW"], ["ROUND", "ROUND"],
-  ["SIN", "SIN"], ["SQRT", "SQRT"], ["TAN", "TAN"], ["EXISTS", "EXISTS"],
-  ["AB", "ABS"], ["AC", "ACOS"], ["AS", "ASIN"], ["AT", "ATAN"], ["BC", "BCD"], ["BI", "BIN"], ["AD", "ADP"],
-  ["CO", "COS"], ["EX", "EXP"], ["FI", "FIX"], ["FU", "FUP"], ["PO", "POW"], ["RO", "ROUND"], ["SI", "SIN"],
-  ["SQ", "SQRT"], ["TA", "TAN"],
-]);
-
-const STRUCTURED = [
-  "endrepeat", "endwhile", "continue", "endsub", "elseif", "return", "repeat", "endif", "while", "break", "call", "else",
-  "sub", "if", "do",
-];
-
 /** Stands for brackets that nest too deeply; they are cut out before parsing. Of the private use area. */
 export const TOO_DEEP_MARK = "\uE000";
-
-const names = [...FUNCTIONS.keys()].sort((a, b) => b.length - a.length);
-const spaced = (name: string) => [...name].join("[ \\t]*");
-const ANY_FUNCTION = new RegExp(`(?:${names.map(spaced).join("|")})(?=[ \\t]*\\[)`, "iy");
-const FULL_FUNCTION = new RegExp(`(?:${names.filter((n) => n.length > 2 || n === "LN").join("|")})(?=[ \\t]*\\[)`, "iy");
-const SHORT_OR_FULL = new RegExp(`(?:${names.join("|")})(?=[ \\t]*\\[)`, "iy");
-const WORD_OPERATOR = /MOD|AND|X?OR|EQ|NE|GT|GE|LT|LE/iy;
-const SPACED_OPERATOR = new RegExp(
-  ["MOD", "AND", "XOR", "OR", "EQ", "NE", "GT", "GE", "LT", "LE"].map(spaced).join("|"),
-  "iy",
-);
-const STRUCTURED_WORD = new RegExp(`(?:${STRUCTURED.join("|")})(?![a-z])`, "iy");
-const NAME_LETTERS = /[A-Z]+/iy;
 
 export const T = {
   Blank: createToken({ name: "Blank", pattern: /[ \t]+/, group: Lexer.SKIPPED }),
   Comment: createToken({ name: "Comment", pattern: /\([^)]*\)?/, group: "comments", line_breaks: false }),
-  LineComment: createToken({ name: "LineComment", pattern: /;[^]*/, group: "comments", line_breaks: false }),
+  LineComment: createToken({ name: "LineComment", pattern: /;[\s\S]*/, group: "comments", line_breaks: false }),
   Operator: createToken({ name: "Operator", pattern: Lexer.NA }),
   Stray: createToken({ name: "Stray", pattern: Lexer.NA }),
 };
@@ -72,20 +52,37 @@ const close = token("Close", /\]/, undefined, { pop_mode: true });
 // Tokens of the line in which a condition was last begun: looking back through a long line would be quadratic.
 let lineWithWhile: IToken[] | undefined;
 let lineWithIf: IToken[] | undefined;
-const whileWord = token("While", (text, at, tokens) => {
-  const match = matchKeyword(/WH(?:ILE)?(?=[ \t]*\[)/iy, /WHILE/iy)(text, at, tokens);
-  if (match !== null) lineWithWhile = tokens;
-  return match;
-}, "Ww");
-const ifWord = token("If", (text, at, tokens) => {
-  const match = matchKeyword(/IF(?=[ \t]*\[)/iy, /IF/iy)(text, at, tokens);
-  if (match !== null) lineWithIf = tokens;
-  return match;
-}, "Ii");
+const whileWord = token(
+  "While",
+  (text, at, tokens) => {
+    const match = matchKeyword(/WH(?:ILE)?(?=[ \t]*\[)/iy, /WHILE/iy)(text, at, tokens);
+    if (match !== null) lineWithWhile = tokens;
+    return match;
+  },
+  "Ww",
+);
+const ifWord = token(
+  "If",
+  (text, at, tokens) => {
+    const match = matchKeyword(/IF(?=[ \t]*\[)/iy, /IF/iy)(text, at, tokens);
+    if (match !== null) lineWithIf = tokens;
+    return match;
+  },
+  "Ii",
+);
 
 /** Tokens by what the parser calls them. */
 export const TOKEN = {
-  letter, number, name, hash, word, slash, open, close, whileWord, ifWord,
+  letter,
+  number,
+  name,
+  hash,
+  word,
+  slash,
+  open,
+  close,
+  whileWord,
+  ifWord,
   percent: token("Percent", /%/, undefined),
   colon: token("ColonNumber", (text, at, tokens) => (isStart(tokens) ? matchColon(text, at) : null), ":"),
   /** O with a name. The number form is an ordinary word. */
@@ -93,7 +90,11 @@ export const TOKEN = {
   structured: token("Structured", matchStructured, "SsEeCcIiWwDdRrBb"),
   commaLetter: token("CommaLetter", /,[ \t]*[RCA](?![A-Z])/i, undefined),
   goto: token("Goto", matchGoto, "Gg"),
-  then: token("Then", (text, at, tokens) => run(tokens.at(-1)?.tokenType === close ? /TH(?:EN)?/iy : /THEN/iy, text, at), "Tt"),
+  thenWord: token(
+    "Then",
+    (text, at, tokens) => run(tokens.at(-1)?.tokenType === close ? /TH(?:EN)?/iy : /THEN/iy, text, at),
+    "Tt",
+  ),
   do: token("Do", matchDo, "Dd"),
   end: token("End", matchKeyword(/END(?=[ \t]*[0-9])/iy, /EN(?:D|(?=[ \t]*[0-9]))/iy), "Ee"),
   fn: token("Function", matchFunction, LETTERS),
@@ -114,19 +115,68 @@ export const TOKEN = {
   tooDeep: token("TooDeep", /\uE000+/, undefined),
   /** A closing bracket outside brackets. */
   strayClose: token("StrayClose", /\]/, undefined, { categories: [T.Stray] }),
-  unknown: token("Unknown", /[\u0000-\uffff]/, undefined, { categories: [T.Stray] }),
+  unknown: token("Unknown", /[\s\S]/, undefined, { categories: [T.Stray] }),
 };
 
 const k = TOKEN;
 const modes = {
   block: [
-    T.Blank, T.Comment, T.LineComment, k.label, k.structured, k.goto, k.ifWord, k.whileWord, k.then, k.do, k.end, k.fn,
-    k.unknownFn, k.wordOperator, k.text, k.word, k.letter, k.number, k.hash, k.open, k.strayClose, k.slash, k.percent,
-    k.colon, k.commaLetter, k.comma, k.power, k.times, k.plus, k.minus, k.equals, k.name, k.tooDeep, k.unknown,
+    T.Blank,
+    T.Comment,
+    T.LineComment,
+    k.label,
+    k.structured,
+    k.goto,
+    k.ifWord,
+    k.whileWord,
+    k.thenWord,
+    k.do,
+    k.end,
+    k.fn,
+    k.unknownFn,
+    k.wordOperator,
+    k.text,
+    k.word,
+    k.letter,
+    k.number,
+    k.hash,
+    k.open,
+    k.strayClose,
+    k.slash,
+    k.percent,
+    k.colon,
+    k.commaLetter,
+    k.comma,
+    k.power,
+    k.times,
+    k.plus,
+    k.minus,
+    k.equals,
+    k.name,
+    k.tooDeep,
+    k.unknown,
   ],
   inside: [
-    T.Blank, T.Comment, T.LineComment, k.fnInside, k.operatorInside, k.letters, k.number, k.hash, k.open, k.close,
-    k.slash, k.comma, k.power, k.times, k.plus, k.minus, k.equals, k.name, k.tooDeep, k.unknown,
+    T.Blank,
+    T.Comment,
+    T.LineComment,
+    k.fnInside,
+    k.operatorInside,
+    k.letters,
+    k.number,
+    k.hash,
+    k.open,
+    k.close,
+    k.slash,
+    k.comma,
+    k.power,
+    k.times,
+    k.plus,
+    k.minus,
+    k.equals,
+    k.name,
+    k.tooDeep,
+    k.unknown,
   ],
 };
 
@@ -211,8 +261,13 @@ function matchStructured(text: string, at: number, tokens: IToken[]): CustomPatt
 function isOperandDue(last: IToken | undefined): boolean {
   if (last === undefined) return false;
   const type = last.tokenType;
-  return type === letter || type === TOKEN.commaLetter || type === TOKEN.equals || type === hash ||
-    type.CATEGORIES?.includes(T.Operator) === true;
+  return (
+    type === letter ||
+    type === TOKEN.commaLetter ||
+    type === TOKEN.equals ||
+    type === hash ||
+    type.CATEGORIES?.includes(T.Operator) === true
+  );
 }
 
 function matchFunction(text: string, at: number, tokens: IToken[]): CustomPatternMatcherReturn | null {

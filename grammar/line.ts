@@ -41,7 +41,12 @@ function readInto(line: string, draft: DraftBlock, comments: IToken[]): void {
   const { lexer, parser } = reader();
   const prepared = prepare(line);
   for (const [start, end] of prepared.tooDeep) {
-    draft.problem("too-deep", start, end, "these brackets nest too deeply to be read; split the expression over assignments");
+    draft.problem(
+      "too-deep",
+      start,
+      end,
+      "these brackets nest too deeply to be read; split the expression over assignments",
+    );
   }
   let text = prepared.text;
   for (const cut of [...prepared.cuts, line.length]) {
@@ -54,7 +59,12 @@ function readInto(line: string, draft: DraftBlock, comments: IToken[]): void {
       const at = error.token.startOffset >= 0 ? error.token.startOffset : cut;
       const end = error.token.startOffset >= 0 ? at + error.token.image.length : cut;
       if (draft.problems.some((p) => p.start <= at && p.end >= end && at < end)) continue;
-      draft.problem("bad-expression", Math.min(at, Math.max(0, cut - 1)), Math.max(end, at), "a value is missing or cannot be read here");
+      draft.problem(
+        "bad-expression",
+        Math.min(at, Math.max(0, cut - 1)),
+        Math.max(end, at),
+        "a value is missing or cannot be read here",
+      );
     }
     text = " ".repeat(cut) + text.slice(cut);
   }
@@ -71,7 +81,9 @@ function addComment(line: string, token: IToken, draft: DraftBlock): void {
   const nested = token.image.indexOf("(", 1);
   if (nested > 0) {
     draft.problem(
-      "nested-comment", start + nested, start + nested + 1,
+      "nested-comment",
+      start + nested,
+      start + nested + 1,
       "a ( inside a comment: the comment ends at the first ), so write no parentheses inside it",
     );
   }
@@ -99,7 +111,12 @@ function finish(line: string, draft: DraftBlock, writer: BlockWriter): void {
   for (const p of problems.slice(0, MAX_PROBLEMS)) writer.problem(p.code, p.start, p.end, p.text);
   const next = problems[MAX_PROBLEMS];
   if (next !== undefined) {
-    writer.problem("unread", next.start, line.length, `${problems.length - MAX_PROBLEMS} more problems in this block are not listed`);
+    writer.problem(
+      "unread",
+      next.start,
+      line.length,
+      `${problems.length - MAX_PROBLEMS} more problems in this block are not listed`,
+    );
   }
 }
 
@@ -138,15 +155,26 @@ function unreadProblem(line: string, start: number, end: number): DraftProblem {
   const first = text[0] ?? "";
   const shown = excerpt(line.slice(start, end));
   if (/^\)[ \t]*$/.test(text)) {
-    return { code: "stray-close", start, end, text: "a ) stands here without a ( before it; delete it or open the comment" };
+    return {
+      code: "stray-close",
+      start,
+      end,
+      text: "a ) stands here without a ( before it; delete it or open the comment",
+    };
   }
   if (/^[-+*/]/.test(first)) {
-    return { code: "unread", start, end, text: `${shown} means nothing here; arithmetic stands in brackets, as in X[2*3]` };
+    return {
+      code: "unread",
+      start,
+      end,
+      text: `${shown} means nothing here; arithmetic stands in brackets, as in X[2*3]`,
+    };
   }
   if (/^[A-Za-z]{4}/.test(text)) {
     return { code: "unread", start, end, text: `${shown} is no word; write text for the operator in parentheses` };
   }
-  if (/^[\x21-\x7e]/.test(first)) return { code: "unread", start, end, text: `${shown} means nothing here; delete it or put it in parentheses` };
+  if (/^[\x21-\x7e]/.test(first))
+    return { code: "unread", start, end, text: `${shown} means nothing here; delete it or put it in parentheses` };
   const code = (text.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0");
   return { code: "unread", start, end, text: `the character U+${code} means nothing in a program; delete it` };
 }

@@ -1,12 +1,11 @@
 /** `readBlocks`: a program's lines as blocks of items, kept up to date with the edits of their text. */
 import type { LineStore } from "../server/text/lines.ts";
 import type { Span } from "../server/text/place.ts";
-import { type Item, type LiveBlocks, type Problem, type ReadBlocks, VALUE, type WordRef } from "./blocks.ts";
+import { ITEM, type Item, type LiveBlocks, type Problem, type ReadBlocks, VALUE, type WordRef } from "./blocks.ts";
 import { BlockWriter, Columns, FLAG } from "./columns.ts";
 import type { Expr, Statement } from "./expressions.ts";
 import { parseLine } from "./line.ts";
 import { scanPlain } from "./scanner.ts";
-import { ITEM } from "./blocks.ts";
 
 /** Items of a block that a WordRef can tell apart; the last stands for all behind it. */
 const REFS = 1024;

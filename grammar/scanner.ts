@@ -68,7 +68,14 @@ function givenUp(writer: BlockWriter): false {
 }
 
 /** A word with one good number. Returns its end, or -1. */
-function scanWord(line: string, at: number, length: number, upper: number, begun: boolean, writer: BlockWriter): number {
+function scanWord(
+  line: string,
+  at: number,
+  length: number,
+  upper: number,
+  begun: boolean,
+  writer: BlockWriter,
+): number {
   if (upper === 79 && begun) return -1;
   let i = at + 1;
   let end = i;
@@ -105,11 +112,17 @@ function scanWord(line: string, at: number, length: number, upper: number, begun
     } else if (next !== 40 && next !== 59 && !isLetter(next)) return -1;
   }
   // `O100 while […]`: what follows may be a keyword.
-  if (upper === 79 && i < length && isLetter(line.charCodeAt(i)) && i + 1 < length && isLetter(line.charCodeAt(i + 1))) {
+  if (
+    upper === 79 &&
+    i < length &&
+    isLetter(line.charCodeAt(i)) &&
+    i + 1 < length &&
+    isLetter(line.charCodeAt(i + 1))
+  ) {
     return -1;
   }
   const value = decimals === 0 ? mantissa : mantissa / (POWERS[decimals] ?? 1);
-  writer.columns.add(upper, point ? VALUE.real : VALUE.integer, negative ? -value : value, at, end);
+  writer.columns.add(upper, point ? VALUE.real : VALUE.integer, negative ? 0 - value : value, at, end);
   return end;
 }
 

@@ -53,7 +53,7 @@ export function readWord(text: string, at: number, isFunction: (text: string, at
   // A second point belongs to the same attempt at a number.
   if (text[skipBlanks(text, number.end)] === ".") return fault("bad-number", runEnd(text, at, false));
   if (!Number.isFinite(number.value)) return fault("bad-number", number.end);
-  const value = sign === "-" ? -number.value : number.value;
+  const value = sign === "-" ? 0 - number.value : number.value;
   return { end: number.end, value, form: number.point ? VALUE.real : VALUE.integer, fault: null };
 }
 

@@ -89,7 +89,10 @@ function strictUtf8(bytes: Uint8Array): string | null {
 /** Unit by unit, so that a lone surrogate or an odd last byte stays what it was. */
 function wide(bytes: Uint8Array, encoding: "utf-16le" | "utf-16be"): string {
   const low = encoding === "utf-16le" ? 0 : 1;
-  return joinUnits(Math.ceil(bytes.length / 2), (i) => ((bytes[2 * i + 1 - low] ?? 0) << 8) | (bytes[2 * i + low] ?? 0));
+  return joinUnits(
+    Math.ceil(bytes.length / 2),
+    (i) => ((bytes[2 * i + 1 - low] ?? 0) << 8) | (bytes[2 * i + low] ?? 0),
+  );
 }
 
 /** Byte for byte: the platform's "latin1" decoder is windows-1252, which moves 0x80 to 0x9F. */

@@ -1,0 +1,48 @@
+/**
+ * A made-up drilling program of mixed block kinds, for measuring: cycles with positions, long-hand drilling, tool
+ * changes, modal words, comments, and a share of assignments and expressions. The same count gives the same text.
+ */
+
+const TOOLS = ["CENTRE DRILL", "10.2 DRILL", "26 INSERT DRILL", "REAMER 12H7"];
+
+/** @param blocks number of lines wanted */
+export function makeMixedProgram(blocks: number): string {
+  const lines: string[] = [
+    "%",
+    "O1001 (BRACKET RUN, INVENTED)",
+    "G21 G17 G40 G49 G80 G90",
+    "#100=2. (CLEARANCE)",
+    "#102=90.",
+  ];
+  for (let section = 0; lines.length < blocks - 3; section++) pushSection(lines, section);
+  lines.length = Math.max(0, blocks - 3);
+  lines.push("N9000 M5", "M30", "%");
+  return `${lines.slice(0, blocks).join("\n")}\n`;
+}
+
+function pushSection(lines: string[], section: number): void {
+  const tool = (section % 24) + 1;
+  const step = (n: number) => ((n * 37 + section * 11) % 4000) / 10;
+  lines.push(
+    `N${section * 10 + 10} T${tool} M6 (${TOOLS[section % TOOLS.length] ?? ""})`,
+    `G54 G0 X${step(1).toFixed(3)} Y-${step(2).toFixed(3)}`,
+    `S${800 + (section % 40) * 50} M3`,
+    `G43 H${tool} Z50. M8`,
+  );
+  const cycle = section % 3 === 0 ? "G83 Z-32.5 R2. Q6. F120." : "G81 Z-18.4 R2. F140.";
+  lines.push(`G99 ${cycle} X${step(3).toFixed(3)} Y${step(4).toFixed(3)}`);
+  for (let hole = 0; hole < 28; hole++) lines.push(`X${step(hole).toFixed(3)} Y${step(hole * 3 + 1).toFixed(3)}`);
+  lines.push("G80", "(LONG HAND ROW)");
+  for (let hole = 0; hole < 6; hole++) {
+    lines.push(`G0 X${step(hole + 7).toFixed(3)} Y${step(hole).toFixed(3)} Z2.`, "G1 Z-12.5 F90.", "G0 Z2.");
+  }
+  lines.push(
+    "#101=#100+[1.5*2]",
+    `G1 Z-[#101+${section % 9}.5] F#102`,
+    "IF[#101LT1.]GOTO9000",
+    "G0Z50.M9",
+    "G91G28Z0",
+    "G90;SAFE",
+    "",
+  );
+}
