@@ -151,36 +151,55 @@ export interface HandbookCut {
   readonly wear: number;
 }
 
+/** The factors that the printed tables list. */
+export interface HandbookFactors {
+  readonly Ff: number;
+  readonly FT: number;
+  readonly FM: number;
+  readonly A: number;
+  readonly B: number;
+  readonly J: number;
+}
+
+/** All factors in closed form. The printed J is rounded hard (0.030 for 0.0324), which moves thrust by some 2 %. */
+export function handbookFactors(cut: HandbookCut): HandbookFactors {
+  const x = cut.chiselRatio;
+  return {
+    Ff: feedFactor(cut.f),
+    FT: thrustDiameterFactor(cut.DC),
+    FM: torqueDiameterFactor(cut.DC),
+    A: chiselTorqueFactor(x),
+    B: chiselThrustFactor(x),
+    J: chiselIndentFactor(x),
+  };
+}
+
 /**
  * Thrust, N: T = 0.05 · Kd · Ff · FT · B · W + 0.007 · Kd · D² · J · W.
  * @param kd Kd for thrust
+ * @param by left out: closed forms; else the values of the printed tables
  */
-export function handbookThrust(kd: number, cut: HandbookCut): number {
-  const x = cut.chiselRatio;
-  const cutting = 0.05 * kd * feedFactor(cut.f) * thrustDiameterFactor(cut.DC) * chiselThrustFactor(x);
-  return (cutting + 0.007 * kd * cut.DC * cut.DC * chiselIndentFactor(x)) * cut.wear;
+export function handbookThrust(kd: number, cut: HandbookCut, by = handbookFactors(cut)): number {
+  return kd * (0.05 * by.Ff * by.FT * by.B + 0.007 * cut.DC * cut.DC * by.J) * cut.wear;
 }
 
 /**
  * Torque, N·m: M = 0.000025 · Kd · Ff · FM · A · W.
  * @param kd Kd for torque
+ * @param by as for thrust
  */
-export function handbookTorque(kd: number, cut: HandbookCut): number {
-  return (
-    (kd * feedFactor(cut.f) * torqueDiameterFactor(cut.DC) * chiselTorqueFactor(cut.chiselRatio) * cut.wear) / 40_000
-  );
+export function handbookTorque(kd: number, cut: HandbookCut, by = handbookFactors(cut)): number {
+  return (kd * by.Ff * by.FM * by.A * cut.wear) / 40_000;
 }
 
 /** Thrust in the inch set, lbf: T = 2 · Kd · Ff · FT · B · W + Kd · D² · J · W, with D in in and f in in/rev. */
-export function handbookThrustInch(kd: number, cut: HandbookCut): number {
-  const x = cut.chiselRatio;
-  const cutting = 2 * kd * feedFactor(cut.f) * thrustDiameterFactor(cut.DC) * chiselThrustFactor(x);
-  return (cutting + kd * cut.DC * cut.DC * chiselIndentFactor(x)) * cut.wear;
+export function handbookThrustInch(kd: number, cut: HandbookCut, by = handbookFactors(cut)): number {
+  return kd * (2 * by.Ff * by.FT * by.B + cut.DC * cut.DC * by.J) * cut.wear;
 }
 
 /** Torque in the inch set, in·lbf: M = Kd · Ff · FM · A · W, with D in in and f in in/rev. */
-export function handbookTorqueInch(kd: number, cut: HandbookCut): number {
-  return kd * feedFactor(cut.f) * torqueDiameterFactor(cut.DC) * chiselTorqueFactor(cut.chiselRatio) * cut.wear;
+export function handbookTorqueInch(kd: number, cut: HandbookCut, by = handbookFactors(cut)): number {
+  return kd * by.Ff * by.FM * by.A * cut.wear;
 }
 
 /**

@@ -57,9 +57,9 @@ export function inclineEllipseShare(DC: number, SIG: number, angleDeg: number, t
   return (t * tan) ** 2 / ((DC / 2) ** 2 * (1 - e * e) ** 1.5);
 }
 
-/** Engaged share of the area of a flat front on an incline: a straight edge at c = -t / (R · tan θ). */
+/** Engaged share of the area of a flat front on an incline: a straight edge t / tan θ from the axis. */
 export function inclineFlatShare(DC: number, angleDeg: number, t: number): number {
-  return 1 - edgeAreaShare(t / Math.tan(angleDeg * RAD), DC);
+  return edgeAreaShare(t / Math.tan(angleDeg * RAD), DC);
 }
 
 /** Height of the arc over its chord, mm: s(y) = Rs - √(Rs² - y²). @param y half the chord, |y| <= Rs */

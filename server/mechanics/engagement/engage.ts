@@ -152,16 +152,14 @@ function keep(out: QuickMeasures[], look: QuickMeasures): void {
   if (out.at(-1) !== look) out.push(look);
 }
 
-/** Leaves out looks that lie closer together than a person can use. */
+/** Of looks that lie closer together than a person can use, leaves the last: it shows what has changed. */
 function thin(looks: readonly Measures[]): Measures[] {
   const out: Measures[] = [];
   for (const q of looks) {
     const before = out.at(-1);
-    if (before !== undefined && before.z - q.z < HALVING_TOLERANCE) continue;
+    if (before !== undefined && before.z - q.z < HALVING_TOLERANCE) out.pop();
     out.push(q);
   }
-  const last = looks.at(-1);
-  if (last !== undefined && out.at(-1) !== last) out[out.length - 1] = last;
   return out;
 }
 
