@@ -1,8 +1,6 @@
 // Bundles the extension, the language server and the command line into dist/. `--minify` for the package.
-import { chmodSync, existsSync } from "node:fs";
+import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { build } from "esbuild";
-
-const minify = process.argv.includes("--minify");
 
 /** @type {import("esbuild").BuildOptions} */
 const common = {
@@ -11,9 +9,10 @@ const common = {
   // The oldest editor and the oldest Node that package.json promises.
   target: "node20",
   format: "cjs",
-  minify,
+  minify: process.argv.includes("--minify"),
   sourcemap: false,
   legalComments: "none",
+  metafile: true,
   logLevel: "warning",
 };
 
@@ -23,5 +22,15 @@ const bundles = [
   { entryPoints: ["server/cli/main.ts"], outfile: "dist/cli.js", banner: { js: "#!/usr/bin/env node" } },
 ].filter((bundle) => existsSync(bundle.entryPoints[0]));
 
-await Promise.all(bundles.map((bundle) => build({ ...common, ...bundle })));
-if (existsSync("dist/cli.js")) chmodSync("dist/cli.js", 0o755);
+const built = await Promise.all(bundles.map((bundle) => build({ ...common, ...bundle })));
+chmodSync("dist/cli.js", 0o755);
+
+// The licences of what went into the bundles travel with them.
+const inputs = built.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+const packages = new Set(inputs.flatMap((file) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file) ?? []));
+const notices = [...packages].sort().map((folder) => {
+  const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, "utf8"));
+  const text = readdirSync(folder).find((file) => /^licen[cs]e/i.test(file));
+  return `${name} ${version} (${license})\n\n${text === undefined ? "" : readFileSync(`${folder}/${text}`, "utf8").trim()}`;
+});
+writeFileSync("dist/notices.txt", `${notices.join(`\n\n${"-".repeat(72)}\n\n`)}\n`);

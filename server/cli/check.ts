@@ -19,7 +19,7 @@ export interface CheckOptions extends RawOptions {
   readonly failOn: string;
 }
 
-/** @returns 1 when there is a finding at or over `--fail-on`, else 0 */
+/** @returns 1 when there is a finding at or over `--fail-on`, 3 when a check broke down, else 0 */
 export async function check(files: readonly string[], raw: CheckOptions, io: CliIo): Promise<number> {
   const format = oneOf("--format", raw.format, CHECK_FORMATS);
   const failOn = oneOf("--fail-on", raw.failOn, FAIL_ON);
@@ -43,7 +43,10 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
   io.out(
     format === "json" ? checkJson(results) : format === "sarif" ? checkSarif(results, io) : checkText(results, io),
   );
-  return results.some(({ findings }) => findings.some(({ finding }) => fails(finding.severity, failOn))) ? 1 : 0;
+  const findings = results.flatMap((result) => result.findings.map((placed) => placed.finding));
+  // A check that broke down was not done: the gate must not open on that, whatever the others say.
+  if (findings.some((finding) => finding.check === "internal")) return 3;
+  return findings.some((finding) => fails(finding.severity, failOn)) ? 1 : 0;
 }
 
 /** A mistake in a setup that several programs share is one finding, told with the first of them. */

@@ -1,7 +1,8 @@
 /** Reads a program and the files it depends on, and reviews it. The review itself does no I/O: it says what is missing. */
 import { readBlocks } from "../../grammar/read.ts";
-import { reviewProgram } from "../review/review.ts";
+import { review as reviewProgram } from "../review/review.ts";
 import type { Review } from "../review/types.ts";
+import { resolveSetup } from "../setup/resolve.ts";
 import { decode, looksBinary } from "../text/decode.ts";
 import { LineStore } from "../text/lines.ts";
 import { findSetup } from "./discover.ts";
@@ -73,27 +74,29 @@ export class Loader {
     const blocks = readBlocks(lines);
     const sources = new Map<string, string>();
     const tried = new Set<string>();
-    const fetch = (name: string, from: string) => {
-      tried.add(name);
-      const text = this.#read(name, from);
-      if (text !== null) sources.set(name, text);
+    /** False when there was nothing new to try. What cannot be read stays missing; the review says so. */
+    const fetchMissing = (missing: readonly string[]) => {
+      const wanted = missing.filter((name) => !tried.has(name));
+      for (const name of wanted) {
+        tried.add(name);
+        const text = this.#read(name, setupFile ?? input.path);
+        if (text !== null) sources.set(name, text);
+      }
+      return wanted.length > 0;
     };
-    if (setupFile !== null) fetch(setupFile, setupFile);
     const { dialect, before, from } = this.#options;
+    const asked = { program: input.path, sources, setupFile, ...(dialect === null ? {} : { dialect }) };
+    // The setup alone first: a large program is then executed once, with all its tool tables there.
+    while (fetchMissing(resolveSetup(asked).missing)) {}
     for (;;) {
       const review = reviewProgram({
-        program: input.path,
+        ...asked,
         lines,
         blocks,
-        sources,
-        setupFile,
-        ...(dialect === null ? {} : { dialect }),
         ...(before === null ? {} : { before }),
         ...(from === null ? {} : { from }),
       });
-      const wanted = review.missing.filter((name) => !tried.has(name));
-      if (wanted.length === 0) return { input, lines, review, sources };
-      for (const name of wanted) fetch(name, setupFile ?? input.path);
+      if (!fetchMissing(review.missing)) return { input, lines, review, sources };
     }
   }
 

@@ -1,17 +1,9 @@
 /** Findings in their public form: files and lines as a person and other programs count them. */
 import type { Finding, FindingPlace, FindingSeverity } from "../checks/types.ts";
+import { type PublicPlace, publicPlace as placeOf } from "../review/places.ts";
 import type { CliIo } from "./io.ts";
 import type { Refused, Reviewed } from "./load.ts";
 import { folderOf, referred, shown } from "./paths.ts";
-
-/** Lines and columns from 1, columns in UTF-16 units; the end is one past the last. */
-export interface PublicPlace {
-  readonly file: string;
-  readonly line: number;
-  readonly column: number;
-  readonly endLine: number;
-  readonly endColumn: number;
-}
 
 export interface PublicFinding extends PublicPlace {
   readonly check: string;
@@ -106,26 +98,11 @@ function publicFinding(finding: Finding, place: PublicPlace, reviewed: Reviewed,
 }
 
 function publicPlace(place: FindingPlace, reviewed: Reviewed, io: CliIo): PublicPlace {
-  if (place.in === "file") {
-    const from = reviewed.review.input.setupFile ?? reviewed.input.path;
-    return {
-      file: shown(referred(place.file, { windows: io.windows, cwd: folderOf(from, io) }), io),
-      line: place.line + 1,
-      column: place.column + 1,
-      endLine: place.endLine + 1,
-      endColumn: place.endColumn + 1,
-    };
-  }
-  const line = Math.max(0, reviewed.review.execution.blocks.lineOf(place.span.block));
-  const length = reviewed.lines.line(line).length;
-  const start = Math.min(place.span.start, length);
-  return {
-    file: reviewed.input.shown,
-    line: line + 1,
-    column: start + 1,
-    endLine: line + 1,
-    endColumn: Math.min(Math.max(place.span.end, start), length) + 1,
-  };
+  const { input, review } = reviewed;
+  const found = placeOf(place, input.shown, review.execution.blocks);
+  if (place.in === "program") return found;
+  const from = folderOf(review.input.setupFile ?? input.path, io);
+  return { ...found, file: shown(referred(place.file, { windows: io.windows, cwd: from }), io) };
 }
 
 /** NaN and infinities never leave the house. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { contributes } from "../../package.json";
 import { findSetup } from "../../server/cli/discover.ts";
-import { findInputs, oneInput, splitLine } from "../../server/cli/inputs.ts";
+import { EXTENSIONS, findInputs, oneInput, splitLine } from "../../server/cli/inputs.ts";
 import { UsageError } from "../../server/cli/io.ts";
 import { absolute, isInside, referred, shown } from "../../server/cli/paths.ts";
 import { memoryIo, type World } from "./memory-io.ts";
@@ -90,6 +91,10 @@ describe("arguments", () => {
     expect(() => oneInput("*.nc", io(SHOP))).toThrow("Expected one program, *.nc names 3.");
     expect(() => oneInput("more", io(SHOP))).toThrow(UsageError);
   });
+});
+
+test("a folder gives the files that the editor opens as programs", () => {
+  expect(contributes.languages[0]?.extensions).toEqual(EXTENSIONS.map((extension) => `.${extension}`));
 });
 
 describe("discovery of swarfline.yaml", () => {
