@@ -10,13 +10,15 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-run(process.argv.slice(2), nodeIo()).then(
+const io = nodeIo();
+run(process.argv.slice(2), io).then(
   (code) => {
+    io.flush();
     process.exitCode = code;
   },
   (error: unknown) => {
     const what = error instanceof Error ? error.message : String(error);
-    process.stderr.write(`swarfline: internal error: ${what}. Please report it with the program that caused it.\n`);
+    io.err(`swarfline: internal error: ${what}. Please report it with the program that caused it.\n`);
     process.exitCode = 3;
   },
 );

@@ -27,8 +27,15 @@ export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise
   }
   const motions = publicMotions(loaded.review, input.shown);
   if (format === "json") {
+    // One motion a line and written as it is made: a trace is long.
+    io.out(`{\n  "schema": 1,\n  "program": ${JSON.stringify(input.shown)},\n  "motions": [`);
+    let separator = "\n";
+    for (const motion of motions) {
+      io.out(`${separator}    ${JSON.stringify(motion)}`);
+      separator = ",\n";
+    }
     const findings = placeFindings(loaded, io).map((placed) => placed.finding);
-    io.out(toJson({ schema: 1, program: input.shown, motions: [...motions], findings }));
+    io.out(`\n  ],\n  "findings": ${toJson(findings).trimEnd().replaceAll("\n", "\n  ")}\n}\n`);
     return 0;
   }
   io.out(`${traceHead()}\n`);
