@@ -11,7 +11,7 @@ export const combustibleChips: Check = {
     why: "A drill that dwells or rubs heats thin chips until they catch fire. Water makes a magnesium fire worse.",
     formula: "magnesium: below about 213 m/min (700 ft/min)",
     example:
-      "%\nG21 G90 G94 G54\n(CUT MATERIAL MGAL8ZN HB 60)\nT5 M6\nG0 X0. Y0. S900 M3\nG43 H5 Z50. M8\nG4 P3000\nG99 G82 X0. Y0. Z-20. R2. P1000 F180.\nG80 M9\nM30\n%",
+      "%\nG21 G90 G94 G54\n(CUT MATERIAL MGAL9ZN1 HB 65)\nT5 M6\nG0 X0. Y0. S900 M3\nG43 H5 Z50. M8\nG4 P3000\nG99 G82 X0. Y0. Z-20. R2. P1000 F180.\nG80 M9\nM30\n%",
     better:
       "%\nG21 G90 G94 G54\nT5 M6\nG0 X0. Y0. S600 M3\nG43 H5 Z50. M8\nG4 P3000\nG99 G81 X0. Y0. Z-20. R3. F108.\nG80 M9\nM30\n%",
     limits: "A caution, not a fire plan. ISO 16090-1 covers machining centres for non-combustible material only.",

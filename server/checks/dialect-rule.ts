@@ -19,7 +19,7 @@ export const dialectRule: Check = {
     yield* eventFindings("dialect-rule", events, (event) => {
       if (event.kind === "plane-change-in-cycle") {
         return {
-          severity: "error",
+          severity: levelOf(event, "error"),
           message: sentence(
             said(
               event,
@@ -31,7 +31,7 @@ export const dialectRule: Check = {
       }
       if (event.kind === "units-change-in-cycle") {
         return {
-          severity: "error",
+          severity: levelOf(event, "error"),
           message: sentence(
             said(
               event,

@@ -24,6 +24,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { state } = hole.shape;
     if (state.feedMode === 93) continue;
+    // Dialects that refuse a G1 without a feed have said so at its block already.
+    if (hole.shape.longHand && context.setup.dialect.unusedWords === "error") continue;
     const stroke = cuttingStrokes(hole.shape).find(
       (s) => (s.f === null && (state.f === null || state.f === 0)) || s.f === 0,
     );

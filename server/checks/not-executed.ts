@@ -1,4 +1,4 @@
-import { eventFindings, eventsOf, said } from "./events.ts";
+import { eventFindings, eventsOf, said, sentence } from "./events.ts";
 import type { Check } from "./types.ts";
 
 export const notExecuted: Check = {
@@ -16,10 +16,10 @@ export const notExecuted: Check = {
   },
   *detect(context) {
     yield* eventFindings("not-executed", eventsOf(context, "not-executed"), (event) => {
-      const text = said(event, "text", "this statement");
+      const text = said(event, "text", "this statement is read but not run");
       return {
         severity: "warning",
-        message: `Not run: ${text}. Holes that depend on it are not checked.`,
+        message: `${sentence(text)} Holes that depend on it are not checked.`,
         key: text,
       };
     });

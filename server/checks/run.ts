@@ -1,6 +1,7 @@
 import type { HoleLoads } from "../loads/types.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
+import { applyAllowances } from "./allow.ts";
 import { createContext } from "./context.ts";
 import { setupPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
@@ -33,7 +34,7 @@ export function runChecks(
     for (const finding of guarded(check, context)) take(finding);
   }
   for (const finding of unknownIds(setup)) take(finding);
-  return sorted(findings, execution);
+  return sorted(withAllowances(findings, execution), execution);
 }
 
 /** A check that throws gives one finding that says so; what it had found before is kept. */
@@ -45,6 +46,14 @@ function guarded(check: Check, context: CheckContext): Finding[] {
     found.push(internalFinding(`The check "${check.id}"`, context.execution.blocks.blockAt(0)));
   }
   return found;
+}
+
+function withAllowances(findings: Finding[], execution: Execution): Finding[] {
+  try {
+    return applyAllowances(findings, execution, (id) => checkById(id) !== undefined);
+  } catch {
+    return [...findings, internalFinding("Reading allowances", execution.blocks.blockAt(0))];
+  }
 }
 
 function unknownIds(setup: ResolvedSetup): Finding[] {

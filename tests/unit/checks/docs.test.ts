@@ -1,0 +1,40 @@
+import { describe, expect, test } from "vitest";
+import { CHECKS, checkById } from "../../../server/checks/registry.ts";
+import { reviewText, seen } from "./shop.ts";
+
+/** Checks whose example is no program text: lines of a setup, or none at all. */
+const NOT_A_PROGRAM = new Set(["setup", "entry-lost", "cannot-check", "internal"]);
+
+test("ids are unique, stable in form and found", () => {
+  const ids = CHECKS.map((check) => check.id);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const id of ids) {
+    expect(id).toMatch(/^[a-z]+(-[a-z]+)*$/);
+    expect(checkById(id)?.id).toBe(id);
+  }
+  expect(checkById("no-such-check")).toBeUndefined();
+});
+
+describe.each(CHECKS.map((check) => [check.id, check] as const))("%s", (id, check) => {
+  test("has docs", () => {
+    const { title, what, why, limits, source } = check.docs;
+    for (const text of [title, what, why, limits, source]) expect(text.length).toBeGreaterThan(10);
+    expect(title).not.toMatch(/\.$/);
+    for (const text of [what, why, limits]) expect(text).toMatch(/\.$/);
+  });
+});
+
+describe.each(CHECKS.filter((check) => !NOT_A_PROGRAM.has(check.id)).map((check) => [check.id, check] as const))(
+  "%s",
+  (id, check) => {
+    const found = (text: string): string[] => seen(reviewText(text)).map((finding) => finding.check);
+
+    test("the example shows it", () => {
+      expect(found(check.docs.example)).toContain(id);
+    });
+
+    test("the better one does not", () => {
+      expect(found(check.docs.better)).not.toContain(id);
+    });
+  },
+);
