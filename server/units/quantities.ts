@@ -46,18 +46,18 @@ export const UNITS: { readonly [Q in Quantity]: readonly UnitRow[] } = {
   ],
   speed: [
     { names: ["m/min"], factor: 1, system: "mm" },
-    { names: ["ft/min", "sfm"], factor: 0.3048, system: "inch" },
+    { names: ["ft/min", "sfm", "fpm"], factor: 0.3048, system: "inch" },
   ],
   feedPerRev: [
-    { names: ["mm/rev"], factor: 1, system: "mm" },
-    { names: ["in/rev", "ipr"], factor: 25.4, system: "inch" },
+    { names: ["mm/rev", "mm/r"], factor: 1, system: "mm" },
+    { names: ["in/rev", "in/r", "ipr"], factor: 25.4, system: "inch" },
   ],
   feedRate: [
     { names: ["mm/min"], factor: 1, system: "mm" },
     { names: ["in/min", "ipm"], factor: 25.4, system: "inch" },
     { names: ["m/min"], factor: 1000, system: "mm" },
   ],
-  rotation: [{ names: ["1/min", "rpm", "r/min"], factor: 1, system: both }],
+  rotation: [{ names: ["1/min", "rpm", "r/min", "rev/min", "min⁻¹", "min^-1"], factor: 1, system: both }],
   power: [
     { names: ["kw"], factor: 1, system: "mm" },
     { names: ["hp"], factor: 0.7456999, system: "inch" },
@@ -65,7 +65,11 @@ export const UNITS: { readonly [Q in Quantity]: readonly UnitRow[] } = {
   ],
   torque: [
     { names: ["n·m", "nm", "n.m", "n*m"], factor: 1, system: "mm" },
-    { names: ["ft·lb", "ft.lb", "ft-lb", "ftlb", "lb·ft", "lb.ft", "lbf·ft", "ft·lbf", "ft*lb"], factor: 1.355818, system: "inch" },
+    {
+      names: ["ft·lb", "ft.lb", "ft-lb", "ftlb", "lb·ft", "lb.ft", "lbf·ft", "ft·lbf", "ft*lb"],
+      factor: 1.355818,
+      system: "inch",
+    },
     { names: ["in·lb", "in.lb", "in-lb", "inlb", "in·lbf", "in*lb"], factor: 0.1129848, system: "inch" },
   ],
   force: [
@@ -95,17 +99,15 @@ export const UNITS: { readonly [Q in Quantity]: readonly UnitRow[] } = {
   ],
   angle: [{ names: ["deg", "°", "degrees"], factor: 1, system: both }],
   removal: [
-    { names: ["cm³/min", "cm3/min"], factor: 1, system: "mm" },
-    { names: ["in³/min", "in3/min"], factor: 16.387064, system: "inch" },
+    { names: ["cm³/min", "cm3/min", "cm^3/min"], factor: 1, system: "mm" },
+    { names: ["in³/min", "in3/min", "in^3/min"], factor: 16.387064, system: "inch" },
   ],
   stress: [
-    { names: ["n/mm²", "n/mm2", "mpa"], factor: 1, system: "mm" },
+    { names: ["n/mm²", "n/mm2", "n/mm^2", "mpa"], factor: 1, system: "mm" },
     { names: ["ksi"], factor: 6.894757, system: "inch" },
     { names: ["psi"], factor: 0.006894757, system: "inch" },
   ],
-  share: [
-    { names: ["%", "pct"], factor: 0.01, system: both },
-  ],
+  share: [{ names: ["%", "pct"], factor: 0.01, system: both }],
 };
 
 /** The unit of a bare number of this quantity in a file written in `system`. */
@@ -141,10 +143,20 @@ export function parseQuantity(written: string | number, quantity: Quantity, bare
   if (!Number.isFinite(number)) return `expected ${describeQuantity(quantity)}, got "${written}"`;
   const unit = m[2];
   if (unit === undefined) return { value: number * bareFactor(quantity, bare), unit: null };
-  const wanted = unit.toLowerCase();
+  const wanted = spelling(unit);
   const row = UNITS[quantity].find((r) => r.names.includes(wanted));
   if (row === undefined) return `"${unit}" is no unit of ${describeQuantity(quantity)}`;
   return { value: number * row.factor, unit: shown(row) };
+}
+
+/** The unit in the letters of the table: one dot, one micro sign, no blanks that change nothing (`ft lb`, `mm / rev`). */
+function spelling(unit: string): string {
+  return unit
+    .toLowerCase()
+    .replaceAll("\u03bc", "\u00b5")
+    .replaceAll(/[\u22c5\u2219\u2022]/g, "\u00b7")
+    .replaceAll(/\s*([/·*.-])\s*/g, "$1")
+    .replaceAll(/\s+/g, "·");
 }
 
 function bareFactor(quantity: Quantity, bare: UnitSystem): number {
@@ -180,8 +192,8 @@ const NAMES: { readonly [Q in Quantity]: string } = {
 const SHOWN: { readonly [name: string]: string } = {
   kw: "kW",
   w: "W",
-  "n·m": "N·m",
-  "ft·lb": "ft·lb",
+  n·m: "N·m",
+  ft·lb: "ft·lb",
   n: "N",
   kn: "kN",
   mpa: "MPa",

@@ -80,5 +80,5 @@ function digits(value: number, decimals: number): string {
 /** Base-unit symbol, for derivations and json. */
 export function baseUnit(quantity: Quantity): string {
   const row = UNITS[quantity].find((r) => r.factor === 1);
-  return quantity === "share" ? "" : (row === undefined ? "" : METRIC[quantity].unit);
+  return quantity === "share" ? "" : row === undefined ? "" : METRIC[quantity].unit;
 }
