@@ -137,7 +137,7 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
       flow: take(supply.flow, "coolant.flow"),
       // The trace is run only when a check asks; its reason joins the others then.
       get leadSeconds() {
-        lead ??= setting.clock.lead(shape);
+        lead ??= leadBeforeContact(shape, setting, speeds);
         return take(lead, "coolant.leadSeconds");
       },
     },
@@ -160,6 +160,15 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
     unknown: unknowns,
     derive: (what: DeriveWhat) => derivationOf(what, facts),
   };
+}
+
+/** The way from where the feed begins to the surface is run at the programmed feed. */
+function leadBeforeContact(shape: HoleShape, setting: Setting, speeds: Facts["speeds"]): Known<number> {
+  const lead = setting.clock.lead(shape);
+  if (!lead.known || shape.firstCut !== 0 || shape.startZ === null || !speeds.vf.known || !(speeds.vf.value > 0))
+    return lead;
+  const way = Math.max(0, shape.startZ - shape.surfaceZ);
+  return finite(lead.value + (way / speeds.vf.value) * 60, "the time since coolant came on");
 }
 
 /** Mean over the turn at the height with most metal: a reading of the meter goes before the tables. */
@@ -187,9 +196,12 @@ function walkOut(facts: Facts, take: ReturnType<typeof reasonsInto>): number | n
 function limitsOut(facts: Facts, take: ReturnType<typeof reasonsInto>): LoadLimits {
   const { continuous, shortTime, thrust, rpm } = facts.limits;
   const steady = take(continuous, "limits.torque");
-  if (!continuous.known) take(continuous, "limits.power.continuous");
+  if (!continuous.known) {
+    take(continuous, "limits.torque.continuous");
+    take(continuous, "limits.power.continuous");
+  }
   const short = take(shortTime, "limits.power.shortTime");
-  if (!shortTime.known && continuous.known) take(shortTime, "limits.torque.shortTime");
+  if (!shortTime.known) take(shortTime, "limits.torque.shortTime");
   return {
     torque: steady === null ? null : { continuous: steady.torque, shortTime: short?.torque ?? null },
     power: { continuous: steady?.power ?? null, shortTime: short?.power ?? null },
