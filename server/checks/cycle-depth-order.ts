@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { eventFindings, eventsOf, levelOf, said } from "./events.ts";
+import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
 import type { Check } from "./types.ts";
 
 export const cycleDepthOrder: Check = {
@@ -17,25 +17,28 @@ export const cycleDepthOrder: Check = {
   },
   *detect(context) {
     const events = eventsOf(context, "r-below-z", "cycle-word-bad");
+    // The event tells the levels as the program writes them.
+    const mm = context.system === "inch" ? 25.4 : 1;
     yield* eventFindings("cycle-depth-order", events, (event) => {
       if (event.kind === "r-below-z") {
-        const r = event.data.r;
-        const z = event.data.z;
-        const levels =
-          typeof r === "number" && typeof z === "number"
-            ? `R ${say(r, "length", context.system)} lies below the bottom ${say(z, "length", context.system)}`
-            : "R lies below the bottom";
+        const { r, z } = event.data;
+        const known = typeof r === "number" && typeof z === "number";
+        const levels = known
+          ? `R ${say(r * mm, "length", context.system)} lies below the bottom ${say(z * mm, "length", context.system)}`
+          : "R lies below the bottom";
         return {
           severity: levelOf(event, "error"),
           message: `${levels}. Way out: the sign of Z, or G80 before a move that is no hole.`,
-          data: typeof r === "number" && typeof z === "number" ? { measured: r, limit: z, unit: "mm" } : null,
+          data: known ? { measured: r * mm, limit: z * mm, unit: "mm" } : null,
         };
       }
       const word = said(event, "word", "the word");
       const value = event.data.value;
       return {
         severity: levelOf(event, "error"),
-        message: `${word}${said(event, "value", "")} is not possible: ${word} must be more than zero.`,
+        message: sentence(
+          said(event, "text", `${word}${said(event, "value", "")} is not possible: ${word} must be more than zero`),
+        ),
         data: typeof value === "number" ? { measured: value, limit: 0, unit: "" } : null,
       };
     });
