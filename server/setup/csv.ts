@@ -4,12 +4,12 @@
  * in a semicolon table a comma is the decimal point, as spreadsheets of those countries write it.
  */
 import Papa from "papaparse";
-import type { Schema } from "./schema/node.ts";
-import { TOOL } from "./schema/tools.ts";
-import type { SetupProblem } from "./types.ts";
 import { nearest } from "./read/nearest.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./read/source.ts";
 import { MAX_CHARACTERS } from "./read/yaml.ts";
+import type { Schema } from "./schema/node.ts";
+import { TOOL } from "./schema/tools.ts";
+import type { SetupProblem } from "./types.ts";
 
 const MAX_ROWS = 20_000;
 
@@ -24,17 +24,27 @@ interface Column {
   readonly unit: string | null;
 }
 
-export function readCsv(file: SourceFile): { readonly root: Source | null; readonly problems: readonly SetupProblem[] } {
+export function readCsv(file: SourceFile): {
+  readonly root: Source | null;
+  readonly problems: readonly SetupProblem[];
+} {
   const problems: SetupProblem[] = [];
   const say = (span: Span, message: string, severity: SetupProblem["severity"] = "error"): void => {
     problems.push({ file: file.uri, severity, range: file.range(span), message });
   };
   if (file.text.length > MAX_CHARACTERS) {
-    say({ start: 0, end: 0 }, `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`);
+    say(
+      { start: 0, end: 0 },
+      `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`,
+    );
     return { root: null, problems };
   }
   const { rows, delimiter, openQuote } = splitRows(file);
-  if (openQuote !== null) say({ start: openQuote, end: openQuote + 1 }, "a quote is opened here and never closed: the rest of the file is one cell");
+  if (openQuote !== null)
+    say(
+      { start: openQuote, end: openQuote + 1 },
+      "a quote is opened here and never closed: the rest of the file is one cell",
+    );
   const headRow = rows.find((row) => row.some((cell) => cell.text.trim() !== ""));
   if (headRow === undefined) {
     say({ start: 0, end: 0 }, "expected a row of column heads (T, family, DC, ...), got an empty file");
@@ -43,7 +53,13 @@ export function readCsv(file: SourceFile): { readonly root: Source | null; reado
   const columns = headRow.map((cell) => readHead(cell, say));
   if (!columns.some((column) => column?.path[0] === "T")) {
     const first = headRow[0];
-    say({ start: first?.span.start ?? 0, end: headRow.at(-1)?.span.end ?? 0 }, `expected a column T among the heads, got ${headRow.map((c) => c.text.trim()).join(", ").slice(0, 80)}`);
+    say(
+      { start: first?.span.start ?? 0, end: headRow.at(-1)?.span.end ?? 0 },
+      `expected a column T among the heads, got ${headRow
+        .map((c) => c.text.trim())
+        .join(", ")
+        .slice(0, 80)}`,
+    );
     return { root: null, problems };
   }
   const items: Source[] = [];
@@ -54,7 +70,8 @@ export function readCsv(file: SourceFile): { readonly root: Source | null; reado
       break;
     }
     for (const extra of row.slice(columns.length)) {
-      if (extra.text.trim() !== "") say(extra.span, `this cell has no column head: ${headRow.length} heads, ${row.length} cells`, "warning");
+      if (extra.text.trim() !== "")
+        say(extra.span, `this cell has no column head: ${headRow.length} heads, ${row.length} cells`, "warning");
     }
     items.push(toTool(row, columns, delimiter));
   }
@@ -125,7 +142,10 @@ function cellOf(content: string, start: number, end: number, text: string): Cell
   return { text: content, span: { start: from, end: to } };
 }
 
-function readHead(cell: Cell, say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void): Column | null {
+function readHead(
+  cell: Cell,
+  say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void,
+): Column | null {
   const head = cell.text.trim();
   if (head === "") return null;
   const match = /^(.*?)\s*(?:\[([^\]]*)\]|\(([^)]*)\))?$/.exec(head);
@@ -134,7 +154,11 @@ function readHead(cell: Cell, say: (span: Span, message: string, severity?: Setu
   const wrong = unknownPart(path);
   if (wrong === null) return { path, unit: unit === "" ? null : unit };
   const near = nearest(wrong.part, wrong.known);
-  say(cell.span, `"${head}" is no column of a tool table${near === null ? `; known here: ${wrong.known.join(", ")}` : `; ${near}?`}`, "warning");
+  say(
+    cell.span,
+    `"${head}" is no column of a tool table${near === null ? `; known here: ${wrong.known.slice(0, 10).join(", ")}${wrong.known.length > 10 ? " ..." : ""}` : `; ${near}?`}`,
+    "warning",
+  );
   return null;
 }
 
@@ -204,13 +228,20 @@ function toSource(part: Branch | Source, schema: Schema): Source {
     // `H: 3 33` in one cell is a list.
     if (schema.kind === "list" && part.kind === "scalar" && /[\s|/]/.test(part.text)) {
       const items = part.text.split(/[\s|/]+/).filter((t) => t !== "");
-      return { kind: "list", span: part.span, items: items.map((t) => ({ kind: "scalar", value: t, text: t, span: part.span })) };
+      return {
+        kind: "list",
+        span: part.span,
+        items: items.map((t) => ({ kind: "scalar", value: t, text: t, span: part.span })),
+      };
     }
     return part;
   }
   if (schema.kind === "list" && schema.names !== null) {
     const names = schema.names;
-    const items = names.map((name): Source => part.parts.get(name) as Source | undefined ?? { kind: "scalar", value: null, text: "", span: part.span });
+    const items = names.map(
+      (name): Source =>
+        (part.parts.get(name) as Source | undefined) ?? { kind: "scalar", value: null, text: "", span: part.span },
+    );
     return { kind: "list", items, span: part.span };
   }
   if (schema.kind === "list") {
@@ -218,7 +249,11 @@ function toSource(part: Branch | Source, schema: Schema): Source {
       const item = toSource(inner, schema.of);
       if (item.kind !== "map" || schema.itemKey.length === 0) return item;
       const key = /^[PMKNSH]$/.test(name) ? "group" : "material";
-      const named: SourceEntry = { key, keySpan: item.span, value: { kind: "scalar", value: name, text: name, span: item.span } };
+      const named: SourceEntry = {
+        key,
+        keySpan: item.span,
+        value: { kind: "scalar", value: name, text: name, span: item.span },
+      };
       return { ...item, entries: [named, ...item.entries] };
     });
     return { kind: "list", items, span: part.span };
@@ -230,4 +265,3 @@ function toSource(part: Branch | Source, schema: Schema): Source {
   });
   return { kind: "map", entries, span: part.span };
 }
-

@@ -4,7 +4,16 @@
  */
 import type { CoolantKind } from "./types.ts";
 
-export type CycleKind = "drill" | "dwell-drill" | "peck" | "chip-break" | "tap" | "tap-left" | "bore" | "fine-bore" | "back-bore";
+export type CycleKind =
+  | "drill"
+  | "dwell-drill"
+  | "peck"
+  | "chip-break"
+  | "tap"
+  | "tap-left"
+  | "bore"
+  | "fine-bore"
+  | "back-bore";
 
 export interface Dialect {
   readonly name: string;

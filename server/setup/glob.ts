@@ -12,7 +12,9 @@ const MAX_ALTERNATIVES = 200;
 export function matches(pattern: string, path: string, ignoreCase = false): boolean {
   const fold = (text: string): string => (ignoreCase ? text.toLowerCase() : text);
   const wanted = fold(path.replace(/^(\.\/)+/, ""));
-  return alternatives(fold(pattern.replaceAll("\\", "/").replace(/^(\.\/)+/, ""))).some((one) => matchOne(tokens(one), wanted));
+  return alternatives(fold(pattern.replaceAll("\\", "/").replace(/^(\.\/)+/, ""))).some((one) =>
+    matchOne(tokens(one), wanted),
+  );
 }
 
 function alternatives(pattern: string): string[] {
@@ -22,7 +24,9 @@ function alternatives(pattern: string): string[] {
     const next = open.pop() ?? "";
     const braces = /\{([^{}]*,[^{}]*)\}/.exec(next);
     if (braces === null) done.push(next);
-    else for (const part of (braces[1] ?? "").split(",")) open.push(next.slice(0, braces.index) + part + next.slice(braces.index + braces[0].length));
+    else
+      for (const part of (braces[1] ?? "").split(","))
+        open.push(next.slice(0, braces.index) + part + next.slice(braces.index + braces[0].length));
   }
   return done;
 }

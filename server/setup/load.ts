@@ -17,7 +17,7 @@ import { MACHINE } from "./schema/machines.ts";
 import type { Infer } from "./schema/node.ts";
 import { TOOL_TABLE } from "./schema/tools.ts";
 import { WORKPIECE } from "./schema/workpieces.ts";
-import type { Machine, Origin, Practice, Severity, Tool, Workpiece, WorkMaterial } from "./types.ts";
+import type { Machine, Origin, Practice, Severity, Tool, WorkMaterial, Workpiece } from "./types.ts";
 
 export interface LoadedTable {
   readonly tools: ReadonlyMap<number, Tool>;
@@ -49,7 +49,8 @@ class Memory<T> {
 
   get(key: string, texts: readonly unknown[], make: () => T): T {
     const kept = this.#kept.get(key);
-    if (kept !== undefined && kept.texts.length === texts.length && kept.texts.every((text, i) => text === texts[i])) return kept.value;
+    if (kept !== undefined && kept.texts.length === texts.length && kept.texts.every((text, i) => text === texts[i]))
+      return kept.value;
     const value = make();
     this.#kept.delete(key);
     this.#kept.set(key, { texts, value });
@@ -72,12 +73,14 @@ function load(uri: string, text: string): LoadedSetup {
   const findings = new Findings();
   findings.problems.push(...problems);
   const origins = new Map<string, Origin>();
-  const building: Building = { findings, origins };
+  const notes = new Map<string, string>();
+  const building: Building = { findings, origins, notes };
   const units = unitsOf(root, file);
   const written: SetupFile = root === null || isEmpty(root) ? {} : (read(SETUP, root, "", file, units, findings) ?? {});
   const materials = buildMaterials(written.materials, building);
   const machines = new Map<string, Machine>();
-  for (const [name, machine] of written.machines ?? []) machines.set(name, buildMachine(name, machine, `machines.${name}`, building));
+  for (const [name, machine] of written.machines ?? [])
+    machines.set(name, buildMachine(name, machine, `machines.${name}`, building));
   const tools = new Map<string, LoadedTable | string>();
   for (const [name, table] of written.tools ?? []) {
     tools.set(name, typeof table === "string" ? table : buildTable(table, `tools.${name}`, materials, building));
@@ -87,13 +90,20 @@ function load(uri: string, text: string): LoadedSetup {
     workpieces.set(name, buildWorkpiece(name, workpiece, `workpieces.${name}`, materials, units, building));
   }
   const loaded: LoadedSetup = {
-    file, units, programs: written.programs ?? [], machines, tools, workpieces, materials,
+    file,
+    units,
+    programs: written.programs ?? [],
+    machines,
+    tools,
+    workpieces,
+    materials,
     practice: mergePractice(written.practice),
     severity: written.severity ?? new Map<string, Severity>(),
-    findings, origins,
+    findings,
+    origins,
   };
   checkReferences(loaded);
-  addOrigins(findings, origins);
+  addOrigins(building);
   if (!origins.has("units")) origins.set("units", defaultOrigin("default, mm"));
   for (const name of PRACTICE_CLASSES) {
     for (const family of PRACTICE_FAMILIES) {
@@ -116,7 +126,12 @@ function unitsOf(root: Source | null, file: SourceFile): UnitSystem {
   return read(UNITS_KEY, written, "units", file, "mm", new Findings()) ?? "mm";
 }
 
-function buildTable(written: Infer<typeof TOOL_TABLE>, path: string, materials: readonly WorkMaterial[], building: Building): LoadedTable {
+function buildTable(
+  written: Infer<typeof TOOL_TABLE>,
+  path: string,
+  materials: readonly WorkMaterial[],
+  building: Building,
+): LoadedTable {
   const tools = new Map<number, Tool>();
   for (const tool of written) {
     const built = buildTool(tool, `${path}.T${tool.T}`, materials, building);
@@ -129,10 +144,17 @@ function buildTable(written: Infer<typeof TOOL_TABLE>, path: string, materials: 
 function checkReferences(loaded: LoadedSetup): void {
   const { findings } = loaded;
   loaded.programs.forEach((rule, i) => {
-    const check = (key: "machine" | "tools" | "workpiece", declared: ReadonlyMap<string, unknown>, section: string, noun: string): void => {
+    const check = (
+      key: "machine" | "tools" | "workpiece",
+      declared: ReadonlyMap<string, unknown>,
+      section: string,
+      noun: string,
+    ): void => {
       const name = rule[key];
-      if (name === undefined || declared.has(name) || looksLikeFile(name) || findings.unknown.has(`${section}.${name}`)) return;
-      const names = declared.size === 0 ? `none is declared under ${section}:` : `declared: ${[...declared.keys()].join(", ")}`;
+      if (name === undefined || declared.has(name) || looksLikeFile(name) || findings.unknown.has(`${section}.${name}`))
+        return;
+      const names =
+        declared.size === 0 ? `none is declared under ${section}:` : `declared: ${[...declared.keys()].join(", ")}`;
       const why = `no ${noun} ${name}; ${names}`;
       findings.sayAt(`programs[${i}].${key}`, why);
       findings.unknown.set(`programs[${i}].${key}`, why);
@@ -147,11 +169,13 @@ export function looksLikeFile(name: string): boolean {
   return /[/\\]/.test(name) || /\.(csv|tsv|ya?ml)$/i.test(name);
 }
 
-function addOrigins(findings: Findings, origins: Map<string, Origin>): void {
+function addOrigins({ findings, origins, notes }: Building): void {
   for (const [path, place] of findings.places) {
     if (origins.has(path) || path === "" || findings.unknown.has(path)) continue;
     const at = place.file.place(place.span.start);
-    origins.set(path, { kind: "file", file: place.file.uri, line: at.line, column: at.column, text: place.file.say(place.span.start) });
+    const note = notes.get(path);
+    const text = `${place.file.say(place.span.start)}${note === undefined ? "" : `, ${note}`}`;
+    origins.set(path, { kind: "file", file: place.file.uri, line: at.line, column: at.column, text });
   }
 }
 
@@ -167,16 +191,33 @@ type PartKind = "machine" | "tools" | "workpiece";
 type PartValue<K extends PartKind> = K extends "machine" ? Machine : K extends "tools" ? LoadedTable : Workpiece;
 
 /** A machine, tool table or workpiece in a file of its own. The file may name its own `units`. */
-export function loadPart<K extends PartKind>(kind: K, uri: string, text: string, name: string, units: UnitSystem, materials: readonly WorkMaterial[]): LoadedPart<PartValue<K>> {
-  return parts.get(`${kind} ${uri} ${name} ${units}`, [text, materials], () => part(kind, uri, text, name, units, materials)) as LoadedPart<PartValue<K>>;
+export function loadPart<K extends PartKind>(
+  kind: K,
+  uri: string,
+  text: string,
+  name: string,
+  units: UnitSystem,
+  materials: readonly WorkMaterial[],
+): LoadedPart<PartValue<K>> {
+  return parts.get(`${kind} ${uri} ${name} ${units}`, [text, materials], () =>
+    part(kind, uri, text, name, units, materials),
+  ) as LoadedPart<PartValue<K>>;
 }
 
-function part(kind: PartKind, uri: string, text: string, name: string, setupUnits: UnitSystem, materials: readonly WorkMaterial[]): LoadedPart<unknown> {
+function part(
+  kind: PartKind,
+  uri: string,
+  text: string,
+  name: string,
+  setupUnits: UnitSystem,
+  materials: readonly WorkMaterial[],
+): LoadedPart<unknown> {
   const { file, root, problems } = readFile(uri, text);
   const findings = new Findings();
   findings.problems.push(...problems);
   const origins = new Map<string, Origin>();
-  const building: Building = { findings, origins };
+  const notes = new Map<string, string>();
+  const building: Building = { findings, origins, notes };
   const { content, units } = unwrap(root, kind, file, setupUnits);
   let value: unknown = null;
   if (content !== null && !isEmpty(content)) {
@@ -191,13 +232,19 @@ function part(kind: PartKind, uri: string, text: string, name: string, setupUnit
       const workpiece = read(WORKPIECE, content, path, file, units, findings);
       value = workpiece === undefined ? null : buildWorkpiece(name, workpiece, path, materials, units, building);
     }
-  } else if (problems.length === 0) findings.say(file, { start: 0, end: 0 }, `expected a ${kind === "tools" ? "tool table" : kind}, got an empty file`);
-  addOrigins(findings, origins);
+  } else if (problems.length === 0)
+    findings.say(file, { start: 0, end: 0 }, `expected a ${kind === "tools" ? "tool table" : kind}, got an empty file`);
+  addOrigins(building);
   return { value, findings, origins };
 }
 
 /** A file may hold the thing itself, or `units:` and the thing under its section's name. */
-function unwrap(root: Source | null, kind: PartKind, file: SourceFile, units: UnitSystem): { content: Source | null; units: UnitSystem } {
+function unwrap(
+  root: Source | null,
+  kind: PartKind,
+  file: SourceFile,
+  units: UnitSystem,
+): { content: Source | null; units: UnitSystem } {
   if (root?.kind !== "map") return { content: root, units };
   const own = root.entries.some((entry) => entry.key === "units") ? unitsOf(root, file) : units;
   const inner = root.entries.find((entry) => entry.key === kind)?.value;

@@ -64,7 +64,8 @@ export function resolveBeside(base: string, relative: string): string {
   return `${root[1]}${collapse((query ?? target).startsWith("/") ? (query ?? target) : `/${query}`)}`;
 }
 
-const encodeSegment = (segment: string): string => encodeURIComponent(segment).replace(/%(2C|40|24|26|3D|2B|3B)/gi, (m) => decodeURIComponent(m));
+const encodeSegment = (segment: string): string =>
+  encodeURIComponent(segment).replace(/%(2C|40|24|26|3D|2B|3B)/gi, (m) => decodeURIComponent(m));
 
 const folder = (path: string): string => path.slice(0, path.lastIndexOf("/") + 1);
 
@@ -89,7 +90,10 @@ export function relativeTo(setup: string, program: string): { readonly path: str
 }
 
 /** Finds a file in the sources however its uri is spelt. */
-export function findSource(sources: ReadonlyMap<string, string>, wanted: string): { readonly uri: string; readonly text: string } | null {
+export function findSource(
+  sources: ReadonlyMap<string, string>,
+  wanted: string,
+): { readonly uri: string; readonly text: string } | null {
   const direct = sources.get(wanted);
   if (direct !== undefined) return { uri: wanted, text: direct };
   const key = normalise(wanted);

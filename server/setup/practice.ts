@@ -31,7 +31,20 @@ export function mergePractice(own: Infer<typeof PRACTICE> | undefined): Practice
       if (written === undefined) return defaultPractice.share[name][family];
       return written === "no" ? null : written;
     };
-    return { indexable: cell("indexable"), "solid-carbide": cell("solid-carbide"), "twist-hss": cell("twist-hss"), spade: cell("spade") };
+    return {
+      indexable: cell("indexable"),
+      "solid-carbide": cell("solid-carbide"),
+      "twist-hss": cell("twist-hss"),
+      spade: cell("spade"),
+    };
   };
-  return { share: { light: row("light"), medium: row("medium"), heavy: row("heavy"), extreme: row("extreme"), skin: row("skin") } };
+  return {
+    share: {
+      light: row("light"),
+      medium: row("medium"),
+      heavy: row("heavy"),
+      extreme: row("extreme"),
+      skin: row("skin"),
+    },
+  };
 }

@@ -1,9 +1,18 @@
 /** The setup in force for one program. Synchronous, reads no file, never throws. */
+
+import { DEFAULT_DIALECT, readyDialect, withCoolant } from "./build/dialect.ts";
 import type { Dialect } from "./dialect.ts";
 import { genericMill } from "./dialects/index.ts";
-import { DEFAULT_DIALECT, readyDialect, withCoolant } from "./build/dialect.ts";
 import { matches } from "./glob.ts";
-import { defaultOrigin, type LoadedPart, type LoadedSetup, type LoadedTable, loadPart, loadSetup, looksLikeFile, Memory } from "./load.ts";
+import {
+  defaultOrigin,
+  type LoadedPart,
+  type LoadedSetup,
+  type LoadedTable,
+  loadPart,
+  loadSetup,
+  looksLikeFile,
+} from "./load.ts";
 import { findMaterial } from "./materials/find.ts";
 import { findSource, relativeTo, resolveBeside } from "./paths.ts";
 import { defaultPractice } from "./practice.ts";
@@ -25,7 +34,16 @@ export interface Resolution {
   readonly missing: readonly string[];
 }
 
-const resolutions = new Memory<Resolution>(32);
+/** A resolution with all that it was made from. */
+interface Kept {
+  readonly loaded: LoadedSetup;
+  /** Files besides the setup, with their texts; null: not given. */
+  readonly files: ReadonlyMap<string, string | null>;
+  readonly resolution: Resolution;
+}
+
+const MAX_KEPT = 32;
+const kept = new Map<string, Kept>();
 
 /**
  * The setup in force for one program. Unchanged texts give the same object again.
@@ -35,15 +53,25 @@ export function resolveSetup(input: ResolveInput): Resolution {
   const { setupFile, program, dialect } = input;
   const found = setupFile === null ? null : findSource(input.sources, setupFile);
   if (setupFile === null || found === null) {
-    const missing = setupFile === null ? [] : [setupFile];
-    return resolutions.get(`none ${program} ${setupFile} ${dialect}`, [], () => ({ setup: withoutSetup(input), missing }));
+    return { setup: withoutSetup(input), missing: setupFile === null ? [] : [setupFile] };
   }
   const loaded = loadSetup(setupFile, found.text);
-  const files = new Map<string, string | null>();
-  const draft = new Draft(input, loaded, files);
+  const key = JSON.stringify([setupFile, program, dialect ?? null]);
+  const before = kept.get(key);
+  if (before !== undefined && before.loaded === loaded && unchanged(before.files, input.sources))
+    return before.resolution;
+  const draft = new Draft(input, loaded);
   const resolution = draft.resolve();
-  // What was read besides the setup decides whether the earlier object still holds.
-  return resolutions.get(`${setupFile} ${program} ${dialect}`, [loaded, ...files.keys(), ...files.values()], () => resolution);
+  kept.delete(key);
+  kept.set(key, { loaded, files: draft.files, resolution });
+  const oldest = kept.keys().next().value;
+  if (kept.size > MAX_KEPT && oldest !== undefined) kept.delete(oldest);
+  return resolution;
+}
+
+function unchanged(files: ReadonlyMap<string, string | null>, sources: Sources): boolean {
+  for (const [uri, text] of files) if ((findSource(sources, uri)?.text ?? null) !== text) return false;
+  return true;
 }
 
 function withoutSetup(input: ResolveInput): ResolvedSetup {
@@ -68,14 +96,31 @@ function withoutSetup(input: ResolveInput): ResolvedSetup {
   };
 }
 
-function chooseDialect(machine: Machine | null, input: ResolveInput, problems: SetupProblem[], origins: Map<string, Origin>, unknown: Map<string, string>): Dialect {
+function chooseDialect(
+  machine: Machine | null,
+  input: ResolveInput,
+  problems: SetupProblem[],
+  origins: Map<string, Origin>,
+  unknown: Map<string, string>,
+): Dialect {
   if (input.dialect !== undefined) {
     const ready = readyDialect(input.dialect);
     if (typeof ready !== "string") {
-      origins.set("dialect", { kind: "option", file: "", line: -1, column: -1, text: `option --dialect ${input.dialect}` });
+      origins.set("dialect", {
+        kind: "option",
+        file: "",
+        line: -1,
+        column: -1,
+        text: `option --dialect ${input.dialect}`,
+      });
       return withCoolant(ready, machine?.coolant ?? new Map());
     }
-    problems.push({ file: input.program, severity: "error", range: { line: 0, column: 0, endLine: 0, endColumn: 0 }, message: `option --dialect: ${ready}` });
+    problems.push({
+      file: input.program,
+      severity: "error",
+      range: { line: 0, column: 0, endLine: 0, endColumn: 0 },
+      message: `option --dialect: ${ready}`,
+    });
     unknown.set("dialect", ready);
   }
   if (machine === null) {
@@ -91,16 +136,15 @@ class Draft {
   readonly #input: ResolveInput;
   readonly #loaded: LoadedSetup;
   /** Files asked for besides the setup, with their texts. */
-  readonly #files: Map<string, string | null>;
+  readonly files = new Map<string, string | null>();
   readonly #problems: SetupProblem[];
   readonly #origins: Map<string, Origin>;
   readonly #unknown: Map<string, string>;
   readonly #missing: string[] = [];
 
-  constructor(input: ResolveInput, loaded: LoadedSetup, files: Map<string, string | null>) {
+  constructor(input: ResolveInput, loaded: LoadedSetup) {
     this.#input = input;
     this.#loaded = loaded;
-    this.#files = files;
     this.#problems = [...loaded.findings.problems];
     this.#origins = new Map(loaded.origins);
     this.#unknown = new Map(loaded.findings.unknown);
@@ -109,20 +153,32 @@ class Draft {
   resolve(): Resolution {
     const loaded = this.#loaded;
     const at = relativeTo(loaded.file.uri, this.#input.program);
-    const index = loaded.programs.findIndex((rule) => rule.files?.some((pattern) => matches(pattern, at.path, at.ignoreCase)) === true);
+    const index = loaded.programs.findIndex(
+      (rule) => rule.files?.some((pattern) => matches(pattern, at.path, at.ignoreCase)) === true,
+    );
     const rule = loaded.programs[index];
     const machine = this.#named("machine", rule?.machine, index, loaded.machines);
     const table = this.#table(rule?.tools, index);
     const workpiece = this.#named("workpiece", rule?.workpiece, index, loaded.workpieces);
+    // What is for this program names it from here on by its path, where the file may have a pattern.
+    const program = at.path.replace(/^(\.\.\/)+/, "");
     const ofProgram = (pattern: string): boolean => matches(pattern, at.path, at.ignoreCase);
     const setup: ResolvedSetup = {
       file: loaded.file.uri,
       units: loaded.units,
       machine,
       dialect: chooseDialect(machine, this.#input, this.#problems, this.#origins, this.#unknown),
-      tools: table === null ? new Map() : withReadings(table.tools, ofProgram),
+      tools: table === null ? new Map() : withReadings(table.tools, ofProgram, program),
       hasToolTable: table !== null,
-      workpiece: workpiece === null ? null : { ...workpiece, entries: workpiece.entries.filter((entry) => ofProgram(entry.program)) },
+      workpiece:
+        workpiece === null
+          ? null
+          : {
+              ...workpiece,
+              entries: workpiece.entries
+                .filter((entry) => ofProgram(entry.program))
+                .map((entry) => ({ ...entry, program })),
+            },
       material: this.#material(workpiece),
       materials: loaded.materials,
       severity: loaded.severity,
@@ -134,12 +190,19 @@ class Draft {
     return { setup, missing: this.#missing };
   }
 
-  #named<K extends "machine" | "workpiece">(kind: K, name: string | undefined, rule: number, declared: ReadonlyMap<string, K extends "machine" ? Machine : Workpiece>): (K extends "machine" ? Machine : Workpiece) | null {
+  #named<K extends "machine" | "workpiece">(
+    kind: K,
+    name: string | undefined,
+    rule: number,
+    declared: ReadonlyMap<string, K extends "machine" ? Machine : Workpiece>,
+  ): (K extends "machine" ? Machine : Workpiece) | null {
     if (name === undefined) return null;
     const here = declared.get(name);
     if (here !== undefined) return here;
     if (!looksLikeFile(name)) return null;
-    return this.#fromFile(kind, name, name, `programs[${rule}].${kind}`) as (K extends "machine" ? Machine : Workpiece) | null;
+    return this.#fromFile(kind, name, name, `programs[${rule}].${kind}`) as
+      | (K extends "machine" ? Machine : Workpiece)
+      | null;
   }
 
   #table(name: string | undefined, rule: number): LoadedTable | null {
@@ -150,14 +213,20 @@ class Draft {
     return looksLikeFile(name) ? this.#fromFile("tools", name, name, `programs[${rule}].tools`) : null;
   }
 
-  #fromFile<K extends "machine" | "tools" | "workpiece">(kind: K, name: string, file: string, path: string): LoadedPart<K extends "machine" ? Machine : K extends "tools" ? LoadedTable : Workpiece>["value"] {
+  #fromFile<K extends "machine" | "tools" | "workpiece">(
+    kind: K,
+    name: string,
+    file: string,
+    path: string,
+  ): LoadedPart<K extends "machine" ? Machine : K extends "tools" ? LoadedTable : Workpiece>["value"] {
     const uri = resolveBeside(this.#loaded.file.uri, file);
     const found = findSource(this.#input.sources, uri);
-    this.#files.set(uri, found?.text ?? null);
+    this.files.set(uri, found?.text ?? null);
     if (found === null) {
       const place = this.#loaded.findings.placeOf(path);
       const message = `${path}: ${file} cannot be read: it is looked for beside this setup file`;
-      const range = place === null ? { line: 0, column: 0, endLine: 0, endColumn: 0 } : this.#loaded.file.range(place.span);
+      const range =
+        place === null ? { line: 0, column: 0, endLine: 0, endColumn: 0 } : this.#loaded.file.range(place.span);
       this.#problems.push({ file: this.#loaded.file.uri, severity: "error", range, message });
       this.#unknown.set(path, message);
       if (!this.#missing.includes(uri)) this.#missing.push(uri);
@@ -174,18 +243,26 @@ class Draft {
     if (workpiece === null || workpiece.materialKey === null) return null;
     const found = findMaterial(workpiece.materialKey, this.#loaded.materials);
     if (found === null) return null;
-    if (!this.#origins.has(found.path)) this.#origins.set(found.path, defaultOrigin("built-in table of work materials"));
-    return workpiece.hardnessHB === null ? found : { ...found, hardnessHB: workpiece.hardnessHB };
+    if (!this.#origins.has(found.path)) {
+      this.#origins.set(found.path, defaultOrigin("built-in table of work materials"));
+    }
+    if (workpiece.hardnessHB === null) return found;
+    const measured = this.#origins.get(`${workpiece.path}.hardness`);
+    if (measured !== undefined) this.#origins.set(`${found.path}.hardnessHB`, measured);
+    return { ...found, hardnessHB: workpiece.hardnessHB };
   }
 }
 
 /** Load-meter readings belong to one program each. */
-function withReadings(tools: ReadonlyMap<number, Tool>, ofProgram: (pattern: string) => boolean): ReadonlyMap<number, Tool> {
+function withReadings(
+  tools: ReadonlyMap<number, Tool>,
+  ofProgram: (pattern: string) => boolean,
+  program: string,
+): ReadonlyMap<number, Tool> {
   const result = new Map<number, Tool>();
   for (const [t, tool] of tools) {
     const observed = tool.observed.filter((reading) => ofProgram(reading.program));
-    result.set(t, observed.length === tool.observed.length ? tool : { ...tool, observed });
+    result.set(t, tool.observed.length === 0 ? tool : { ...tool, observed: observed.map((o) => ({ ...o, program })) });
   }
   return result;
 }
-

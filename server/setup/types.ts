@@ -23,7 +23,16 @@ export interface Origin {
 export type IsoGroup = "P" | "M" | "K" | "N" | "S" | "H";
 
 export type DrillFamily =
-  | "twist-hss" | "solid-carbide" | "indexable" | "spade" | "gun" | "spot" | "ream" | "tap" | "countersink" | "bore";
+  | "twist-hss"
+  | "solid-carbide"
+  | "indexable"
+  | "spade"
+  | "gun"
+  | "spot"
+  | "ream"
+  | "tap"
+  | "countersink"
+  | "bore";
 
 export type CoolantKind = "flood" | "mist" | "through" | "air";
 
@@ -179,8 +188,21 @@ export interface CutPlane {
   readonly normal: Vec3;
 }
 export type StockSolid =
-  | { readonly kind: "box"; readonly x: readonly [number, number]; readonly y: readonly [number, number]; readonly z: readonly [number, number]; readonly cut: readonly CutPlane[] }
-  | { readonly kind: "cylinder"; readonly axis: "x" | "y" | "z"; readonly through: Vec3; readonly diameter: number; readonly span: readonly [number, number]; readonly cut: readonly CutPlane[] };
+  | {
+      readonly kind: "box";
+      readonly x: readonly [number, number];
+      readonly y: readonly [number, number];
+      readonly z: readonly [number, number];
+      readonly cut: readonly CutPlane[];
+    }
+  | {
+      readonly kind: "cylinder";
+      readonly axis: "x" | "y" | "z";
+      readonly through: Vec3;
+      readonly diameter: number;
+      readonly span: readonly [number, number];
+      readonly cut: readonly CutPlane[];
+    };
 
 export interface Stock {
   readonly wcs: string;
@@ -229,7 +251,12 @@ export interface SetupProblem {
   readonly file: string;
   readonly severity: "error" | "warning" | "info";
   /** From 0. */
-  readonly range: { readonly line: number; readonly column: number; readonly endLine: number; readonly endColumn: number };
+  readonly range: {
+    readonly line: number;
+    readonly column: number;
+    readonly endLine: number;
+    readonly endColumn: number;
+  };
   /** What was found and what was expected. */
   readonly message: string;
 }

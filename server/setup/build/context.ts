@@ -5,6 +5,8 @@ import type { Origin } from "../types.ts";
 export interface Building {
   readonly findings: Findings;
   readonly origins: Map<string, Origin>;
+  /** Path → what was done to the written value, for its origin. */
+  readonly notes: Map<string, string>;
 }
 
 /** Records that a value is a default. */

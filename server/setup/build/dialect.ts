@@ -2,8 +2,8 @@
 import type { Dialect } from "../dialect.ts";
 import { genericMill, readyDialects } from "../dialects/index.ts";
 import { nearest } from "../read/nearest.ts";
-import type { Infer } from "../schema/node.ts";
 import type { DIALECT } from "../schema/dialect.ts";
+import type { Infer } from "../schema/node.ts";
 import type { CoolantKind, CoolantSupply } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 
@@ -11,13 +11,18 @@ export const DEFAULT_DIALECT = genericMill.name;
 
 /** The ready dialect of that name, or the sentence that says there is none. */
 export function readyDialect(name: string): Dialect | string {
-  const found = readyDialects.get(name) ?? [...readyDialects].find(([key]) => key.toLowerCase() === name.toLowerCase())?.[1];
+  const found =
+    readyDialects.get(name) ?? [...readyDialects].find(([key]) => key.toLowerCase() === name.toLowerCase())?.[1];
   if (found !== undefined) return found;
-  const near = nearest(name, readyDialects.keys());
+  const near = nearest(name, [...readyDialects.keys()]);
   return `no dialect ${name}; ready dialects: ${[...readyDialects.keys()].join(", ")}${near === null ? "" : `; ${near}?`}`;
 }
 
-export function buildDialect(written: string | Infer<typeof DIALECT> | undefined, path: string, building: Building): Dialect {
+export function buildDialect(
+  written: string | Infer<typeof DIALECT> | undefined,
+  path: string,
+  building: Building,
+): Dialect {
   if (written === undefined) {
     byDefault(building, path, `default, ${DEFAULT_DIALECT}`);
     return genericMill;
@@ -30,8 +35,20 @@ export function buildDialect(written: string | Infer<typeof DIALECT> | undefined
     ...base,
     ...plain,
     name: `${base.name}, changed`,
-    cycles: cycles === undefined ? base.cycles : overlay(base.cycles, [...cycles].map(([code, kind]) => [codeTimesTen(code), kind] as const)),
-    coolantOn: coolantOn === undefined ? base.coolantOn : overlay<string, CoolantKind>(base.coolantOn, [...coolantOn].map(([code, kind]) => [mCode(code), kind] as const)),
+    cycles:
+      cycles === undefined
+        ? base.cycles
+        : overlay(
+            base.cycles,
+            [...cycles].map(([code, kind]) => [codeTimesTen(code), kind] as const),
+          ),
+    coolantOn:
+      coolantOn === undefined
+        ? base.coolantOn
+        : overlay<string, CoolantKind>(
+            base.coolantOn,
+            [...coolantOn].map(([code, kind]) => [mCode(code), kind] as const),
+          ),
     coolantOff: coolantOff === undefined ? base.coolantOff : new Set([...base.coolantOff, ...coolantOff.map(mCode)]),
     spindleCoolant: spindleCoolant === undefined ? base.spindleCoolant : overlaySpindle(base, spindleCoolant),
   };
@@ -45,7 +62,10 @@ function known(name: string, path: string, building: Building): Dialect {
   return genericMill;
 }
 
-function overlay<K, V extends string>(base: ReadonlyMap<K, V>, changes: Iterable<readonly [K, V | "none"]>): ReadonlyMap<K, V> {
+function overlay<K, V extends string>(
+  base: ReadonlyMap<K, V>,
+  changes: Iterable<readonly [K, V | "none"]>,
+): ReadonlyMap<K, V> {
   const result = new Map(base);
   for (const [key, value] of changes) {
     if (value === "none") result.delete(key);
@@ -54,10 +74,14 @@ function overlay<K, V extends string>(base: ReadonlyMap<K, V>, changes: Iterable
   return result;
 }
 
-function overlaySpindle(base: Dialect, changes: NonNullable<Infer<typeof DIALECT>["spindleCoolant"]>): Dialect["spindleCoolant"] {
+function overlaySpindle(
+  base: Dialect,
+  changes: NonNullable<Infer<typeof DIALECT>["spindleCoolant"]>,
+): Dialect["spindleCoolant"] {
   const result = new Map(base.spindleCoolant);
   for (const [code, value] of changes) {
-    if (value.direction !== undefined && value.coolant !== undefined) result.set(mCode(code), { direction: value.direction, coolant: mCode(value.coolant) });
+    if (value.direction !== undefined && value.coolant !== undefined)
+      result.set(mCode(code), { direction: value.direction, coolant: mCode(value.coolant) });
   }
   return result;
 }
@@ -78,4 +102,3 @@ export function withCoolant(dialect: Dialect, coolant: ReadonlyMap<string, Coola
   for (const [code, supply] of coolant) coolantOn.set(code, supply.kind);
   return { ...dialect, coolantOn };
 }
-

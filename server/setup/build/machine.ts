@@ -1,6 +1,7 @@
 /** A machine from what the setup says. */
-import type { Infer } from "../schema/node.ts";
+
 import type { MACHINE } from "../schema/machines.ts";
+import type { Infer } from "../schema/node.ts";
 import type { CoolantSupply, EnvelopePoint, Machine, Spindle } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 import { buildDialect, mCode, withCoolant } from "./dialect.ts";
@@ -13,7 +14,8 @@ export const DRIVE_EFFICIENCY = { direct: 0.92, belt: 0.87, geared: 0.77 } as co
 export function buildMachine(name: string, written: Written, path: string, building: Building): Machine {
   const coolant = new Map<string, CoolantSupply>();
   for (const [code, supply] of written.coolant ?? []) {
-    if (supply.kind !== undefined) coolant.set(mCode(code), { kind: supply.kind, pressure: supply.pressure ?? null, flow: supply.flow ?? null });
+    if (supply.kind !== undefined)
+      coolant.set(mCode(code), { kind: supply.kind, pressure: supply.pressure ?? null, flow: supply.flow ?? null });
   }
   if (written.kind === undefined) byDefault(building, `${path}.kind`, "default, mill");
   return {
@@ -21,7 +23,11 @@ export function buildMachine(name: string, written: Written, path: string, build
     kind: written.kind ?? "mill",
     dialect: withCoolant(buildDialect(written.dialect, `${path}.dialect`, building), coolant),
     spindle: written.spindle === undefined ? null : buildSpindle(written.spindle, `${path}.spindle`, building),
-    axis: { maxFeed: written.axis?.maxFeed ?? null, rapid: written.axis?.rapid ?? null, thrust: written.axis?.thrust ?? null },
+    axis: {
+      maxFeed: written.axis?.maxFeed ?? null,
+      rapid: written.axis?.rapid ?? null,
+      thrust: written.axis?.thrust ?? null,
+    },
     coolant,
     toolChange: written.toolChange ?? null,
     rate: written.rate ?? null,
@@ -41,7 +47,10 @@ function buildSpindle(written: NonNullable<Written["spindle"]>, path: string, bu
   return {
     maxRpm: written.maxRpm ?? null,
     continuous: points(written.continuous),
-    shortTime: shortTime?.minutes === undefined || shortTime.points === undefined ? null : { minutes: shortTime.minutes, points: points(shortTime.points) },
+    shortTime:
+      shortTime?.minutes === undefined || shortTime.points === undefined
+        ? null
+        : { minutes: shortTime.minutes, points: points(shortTime.points) },
     efficiency,
     drive,
   };
@@ -51,7 +60,8 @@ function buildSpindle(written: NonNullable<Written["spindle"]>, path: string, bu
 function points(written: NonNullable<Written["spindle"]>["continuous"]): readonly EnvelopePoint[] {
   const list: EnvelopePoint[] = [];
   for (const point of written ?? []) {
-    if (point.rpm !== undefined) list.push({ rpm: point.rpm, torque: point.torque ?? null, power: point.power ?? null });
+    if (point.rpm !== undefined)
+      list.push({ rpm: point.rpm, torque: point.torque ?? null, power: point.power ?? null });
   }
   return list;
 }

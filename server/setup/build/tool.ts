@@ -8,12 +8,18 @@ import { type Building, byDefault } from "./context.ts";
 type Written = Infer<typeof TOOL>;
 
 /** Null: without a number or a diameter it is no tool to calculate with; the reason is among the unknown values. */
-export function buildTool(written: Written, path: string, own: readonly WorkMaterial[], building: Building): Tool | null {
+export function buildTool(
+  written: Written,
+  path: string,
+  own: readonly WorkMaterial[],
+  building: Building,
+): Tool | null {
   const { T, DC } = written;
   if (T === undefined) return null;
   if (DC === undefined) {
     const why = building.findings.unknown.get(`${path}.DC`);
-    if (why === undefined) building.findings.sayAt(path, "expected a diameter DC, got none: nothing can be calculated for this tool");
+    if (why === undefined)
+      building.findings.sayAt(path, "expected a diameter DC, got none: nothing can be calculated for this tool");
     building.findings.unknown.set(path, why ?? "no diameter DC declared");
     return null;
   }
@@ -61,17 +67,33 @@ const DEFAULTS: readonly (readonly [key: "hand" | "H", text: string])[] = [
   ["H", "default, its T number"],
 ];
 
-function buildWindows(written: NonNullable<Written["windows"]>, path: string, own: readonly WorkMaterial[], building: Building): Window[] {
-  const list: Window[] = [];
-  for (const window of written) {
+function buildWindows(
+  written: NonNullable<Written["windows"]>,
+  path: string,
+  own: readonly WorkMaterial[],
+  building: Building,
+): Window[] {
+  return written.map((window, i) => {
     const name = window.material;
-    if (name !== undefined && findMaterial(name, own) === null) {
+    const found = name === undefined ? null : findMaterial(name, own);
+    if (name !== undefined && found === null) {
       const near = nearestMaterial(name, own);
-      building.findings.sayAt(`${path}.windows.${name}.material`, `no material ${name}${near === null ? "" : `; ${near}?`}`, "warning");
+      const hint = near === null ? "" : `; ${near}?`;
+      building.findings.sayAt(`${segment(building, path, name, i)}.material`, `no material ${name}${hint}`, "warning");
     }
-    list.push({ group: window.group ?? null, material: name ?? null, vc: window.vc ?? null, f: window.f ?? null });
-  }
-  return list;
+    // The table's own name, so that a window for `AISI 4140` and one for `42CrMo4` are one.
+    const material = found?.key ?? name ?? null;
+    if (name !== undefined && material !== null && material !== name) {
+      building.findings.alias(segment(building, path, name, i), `${path}.windows.${material}`);
+    }
+    return { group: window.group ?? null, material, vc: window.vc ?? null, f: window.f ?? null };
+  });
+}
+
+/** Path of a window as the reader named it. */
+function segment(building: Building, path: string, name: string, index: number): string {
+  const named = `${path}.windows.${name}`;
+  return building.findings.places.has(named) ? named : `${path}.windows[${index}]`;
 }
 
 function buildEntry(written: Written["entry"]): EntryData {
@@ -90,7 +112,15 @@ function buildObserved(written: NonNullable<Written["observed"]>, path: string):
   written.forEach((o, i) => {
     const { program, operation, load, idle, meter, wear } = o;
     // A reading of which a part is broken narrows nothing.
-    if (program === undefined || operation === undefined || load === undefined || idle === undefined || meter === undefined || wear === undefined) return;
+    if (
+      program === undefined ||
+      operation === undefined ||
+      load === undefined ||
+      idle === undefined ||
+      meter === undefined ||
+      wear === undefined
+    )
+      return;
     list.push({ program, operation, load, idle, meter, wear, path: `${path}.observed[${i}]` });
   });
   return list;

@@ -1,23 +1,32 @@
 /** A workpiece from what the setup says. */
+import { readEntry } from "../../../grammar/cut-notes.ts";
 import type { EntryForm } from "../../../grammar/entry.ts";
 import type { UnitSystem } from "../../units/quantities.ts";
 import { findMaterial } from "../materials/find.ts";
 import type { Infer } from "../schema/node.ts";
 import type { WORKPIECE } from "../schema/workpieces.ts";
-import type { CutPlane, EntryDeclaration, Stock, StockSolid, Vec3, Workpiece, WorkMaterial } from "../types.ts";
+import type { CutPlane, EntryDeclaration, Stock, StockSolid, Vec3, WorkMaterial, Workpiece } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
-import { readEntryWords } from "./entry-words.ts";
 import { notFound } from "./material.ts";
 
 type Written = Infer<typeof WORKPIECE>;
 type WrittenBody = NonNullable<NonNullable<Written["stock"]>["solids"]>[number];
 
-export function buildWorkpiece(name: string, written: Written, path: string, own: readonly WorkMaterial[], units: UnitSystem, building: Building): Workpiece {
+export function buildWorkpiece(
+  name: string,
+  written: Written,
+  path: string,
+  own: readonly WorkMaterial[],
+  units: UnitSystem,
+  building: Building,
+): Workpiece {
   if (written.material !== undefined && findMaterial(written.material, own) === null) {
     const why = notFound(written.material, own);
     building.findings.sayAt(`${path}.material`, why);
     building.findings.unknown.set(`${path}.material`, why);
   }
+  const note = written.hardness?.note ?? "";
+  if (note !== "") building.notes.set(`${path}.hardness`, note);
   return {
     name,
     materialKey: written.material ?? null,
@@ -38,12 +47,18 @@ function buildStock(written: NonNullable<Written["stock"]>, path: string, buildi
     return null;
   }
   if (written.wcs === undefined) byDefault(building, `${path}.wcs`, "default, G54");
-  return { wcs: (written.wcs ?? "G54").toUpperCase(), solids: solids.flatMap(body), voids: (voids ?? []).flatMap(body) };
+  return {
+    wcs: (written.wcs ?? "G54").toUpperCase(),
+    solids: solids.flatMap(body),
+    voids: (voids ?? []).flatMap(body),
+  };
 }
 
 function body(written: WrittenBody): StockSolid[] {
   const cut: CutPlane[] = [];
-  for (const plane of written.cut ?? []) if (plane.through !== undefined && plane.normal !== undefined) cut.push({ through: plane.through, normal: plane.normal });
+  for (const plane of written.cut ?? [])
+    if (plane.through !== undefined && plane.normal !== undefined)
+      cut.push({ through: plane.through, normal: plane.normal });
   if (written.box?.x !== undefined && written.box.y !== undefined && written.box.z !== undefined) {
     return [{ kind: "box", x: written.box.x, y: written.box.y, z: written.box.z, cut }];
   }
@@ -54,14 +69,21 @@ function body(written: WrittenBody): StockSolid[] {
   return [];
 }
 
-function buildEntries(written: NonNullable<Written["entries"]>, path: string, units: UnitSystem, building: Building): EntryDeclaration[] {
+function buildEntries(
+  written: NonNullable<Written["entries"]>,
+  path: string,
+  units: UnitSystem,
+  building: Building,
+): EntryDeclaration[] {
   const list: EntryDeclaration[] = [];
   written.forEach((e, i) => {
     const at = `${path}.entries[${i}]`;
     const form = words(e.entry, `${at}.entry`, units, building);
     const exit = words(e.exit, `${at}.exit`, units, building);
     // A broken place would put the entry on holes that it was not meant for.
-    const misplaced = ["program", "tool", "wcs", "at", "region"].some((key) => building.findings.unknown.has(`${at}.${key}`));
+    const misplaced = ["program", "tool", "wcs", "at", "region"].some((key) =>
+      building.findings.unknown.has(`${at}.${key}`),
+    );
     if (e.program === undefined || misplaced || (form === null && exit === null)) return;
     const region = e.region?.x === undefined || e.region.y === undefined ? null : { x: e.region.x, y: e.region.y };
     list.push({
@@ -80,7 +102,7 @@ function buildEntries(written: NonNullable<Written["entries"]>, path: string, un
 
 function words(written: string | undefined, path: string, units: UnitSystem, building: Building): EntryForm | null {
   if (written === undefined) return null;
-  const form = readEntryWords(written, units);
+  const form = readEntry(written, units === "mm" ? 1 : 25.4);
   if (typeof form !== "string") return form;
   building.findings.sayAt(path, form);
   building.findings.unknown.set(path, form);

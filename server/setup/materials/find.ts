@@ -10,11 +10,15 @@ export const builtInMaterials: readonly WorkMaterial[] = [...steels, ...others, 
 
 /** Letters, digits and points only, capitals: `AISI 4140`, `aisi-4140` and `Aisi4140` are one word. */
 export function designationKey(name: string): string {
-  return name.toUpperCase().replace(/[\s\-_/,()"']/g, "").replace(/^VDI3323(GROUP)?/, "VDI");
+  return name
+    .toUpperCase()
+    .replace(/[\s\-_/,()"']/g, "")
+    .replace(/^VDI3323(GROUP)?/, "VDI");
 }
 
 /** Standards' names that stand in front of a designation and say nothing about which material it is. */
-const PREFIX = /^(AISISAE|SAEAISI|AISI|SAE|UNS|ASTM|ENISO|ENAW|ENAC|EN|DIN|W\.?NR\.?|MAT\.?NR\.?|JIS|AW|ALLOY|TYPE)(?=[A-Z0-9])/;
+const PREFIX =
+  /^(AISISAE|SAEAISI|AISI|SAE|UNS|ASTM|ENISO|ENAW|ENAC|EN|DIN|W\.?NR\.?|MAT\.?NR\.?|JIS|AW|ALLOY|TYPE)(?=[A-Z0-9])/;
 /** Conditions behind an EN designation: `42CrMo4+QT`. */
 const SUFFIX = /\+(QT|N|A|C|U|S|SH|NT|AT|T\d+)$/;
 
@@ -29,7 +33,8 @@ function indexOf(materials: readonly WorkMaterial[]): ReadonlyMap<string, WorkMa
   const index = new Map<string, WorkMaterial>();
   for (const material of materials) {
     for (const name of [material.key, ...material.designations]) {
-      for (const key of [designationKey(name), designationKey(name).replace(PREFIX, "")]) if (!index.has(key)) index.set(key, material);
+      for (const key of [designationKey(name), designationKey(name).replace(PREFIX, "")])
+        if (!index.has(key)) index.set(key, material);
     }
   }
   return index;

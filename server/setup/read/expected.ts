@@ -16,9 +16,13 @@ export function expected(schema: Schema): string {
     case "hardness":
       return "a hardness with its scale";
     case "choice":
-      return `one of ${Object.keys(schema.values).join(", ")}`;
+      return Object.keys(schema.values).length === 1
+        ? (Object.keys(schema.values)[0] ?? "")
+        : `one of ${Object.keys(schema.values).join(", ")}`;
     case "list":
-      return schema.names === null ? `a list (${schema.single ? "or one value" : "[ ] or lines with -"})` : `[${schema.names.join(", ")}]`;
+      return schema.names === null
+        ? `a list (${schema.single ? "or one value" : "[ ] or lines with -"})`
+        : `[${schema.names.join(", ")}]`;
     case "record":
       return `${schema.title}: a map with ${sample(Object.keys(schema.keys))}`;
     case "map":
@@ -43,7 +47,8 @@ const TEXTS = {
   "g-code": "a G code such as G83",
 } as const;
 
-const sample = (keys: readonly string[]): string => (keys.length <= 4 ? keys.join(", ") : `${keys.slice(0, 4).join(", ")} ...`);
+const sample = (keys: readonly string[]): string =>
+  keys.length <= 4 ? keys.join(", ") : `${keys.slice(0, 4).join(", ")} ...`;
 
 /** Why a number is outside its range, or null. */
 export function outside(value: number, range: Range, quantity: Quantity | null, system: UnitSystem): string | null {

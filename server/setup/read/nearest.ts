@@ -1,5 +1,5 @@
 /** The known name nearest to a mistyped one, or null when none is near enough to be meant. */
-export function nearest(word: string, known: Iterable<string>): string | null {
+export function nearest(word: string, known: readonly string[]): string | null {
   const wanted = word.toLowerCase();
   if (wanted.length === 0 || wanted.length > 60) return null;
   let best: string | null = null;
@@ -13,7 +13,10 @@ export function nearest(word: string, known: Iterable<string>): string | null {
       best = name;
     }
   }
-  return best;
+  if (best !== null || wanted.length < 4) return best;
+  // A part of a longer name is meant too: `carbid` of `solid-carbide`.
+  for (const name of known) if (name.toLowerCase().includes(wanted)) return name;
+  return null;
 }
 
 /** Edit distance with neighbours swapped counted as one; anything from `limit` on is as good as `limit`. */
@@ -26,7 +29,8 @@ function distance(a: string, b: string, limit: number): number {
     for (let j = 1; j <= b.length; j++) {
       const same = a[i - 1] === b[j - 1];
       let cost = Math.min((previous[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1, (previous[j - 1] ?? 0) + (same ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, (before[j - 2] ?? 0) + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        cost = Math.min(cost, (before[j - 2] ?? 0) + 1);
       row.push(cost);
       least = Math.min(least, cost);
     }

@@ -32,7 +32,15 @@ export class Findings {
   /** Says a problem about a path that was read; without a place for it, about the nearest path above. */
   sayAt(path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
     const place = this.placeOf(path);
-    if (place !== null) this.say(place.file, place.span, `${path}: ${message}`, severity);
+    if (place !== null) this.say(place.file, place.span, about(path, message), severity);
+  }
+
+  /** Gives everything at and below a path a second name. */
+  alias(path: string, second: string): void {
+    for (const [at, place] of [...this.places]) {
+      if (at === path || at.startsWith(`${path}.`) || at.startsWith(`${path}[`))
+        this.places.set(second + at.slice(path.length), place);
+    }
   }
 
   placeOf(path: string): Place | null {
@@ -46,13 +54,25 @@ export class Findings {
   }
 }
 
+/** `path: message`, without a path for the whole file. */
+export function about(path: string, message: string): string {
+  return path === "" ? message : `${path}: ${message}`;
+}
+
 export function join(path: string, segment: string): string {
   if (path === "") return segment;
   return segment.startsWith("[") || segment === "" ? path + segment : `${path}.${segment}`;
 }
 
 /** Reads one value. Undefined: it could not be read, and the reason is in `findings`. */
-export function read<S extends Schema>(schema: S, source: Source, path: string, file: SourceFile, units: UnitSystem, findings: Findings): Infer<S> | undefined {
+export function read<S extends Schema>(
+  schema: S,
+  source: Source,
+  path: string,
+  file: SourceFile,
+  units: UnitSystem,
+  findings: Findings,
+): Infer<S> | undefined {
   return new Reader(file, units, findings).value(schema, source, path, source.span) as Infer<S> | undefined;
 }
 
@@ -71,7 +91,8 @@ class Reader {
     this.#findings.places.set(path, { file: this.#file, span: source.span, keySpan });
     const value = this.#read(schema, source, path);
     if (value === undefined) {
-      if (!this.#findings.unknown.has(path)) this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
+      if (!this.#findings.unknown.has(path))
+        this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
       return undefined;
     }
     if (schema.check === undefined) return value;
@@ -82,11 +103,12 @@ class Reader {
       if (options?.absent === true && this.#brokenBelow(full)) return;
       const place = this.#findings.placeOf(full);
       const span = place?.file === this.#file ? place.span : source.span;
-      this.#findings.say(this.#file, head(this.#file, span), `${full}: ${message}`, options?.severity);
+      this.#findings.say(this.#file, head(this.#file, span), about(full, message), options?.severity);
       if (options?.fatal === true) this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     });
     if (!fatal) return value;
-    if (!this.#findings.unknown.has(path)) this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
+    if (!this.#findings.unknown.has(path))
+      this.#findings.unknown.set(path, `${this.#file.say(source.span.start)}: could not be read`);
     return undefined;
   }
 
@@ -98,7 +120,7 @@ class Reader {
   }
 
   #bad(path: string, span: Span, message: string, severity: SetupProblem["severity"] = "error"): undefined {
-    this.#findings.say(this.#file, span, `${path}: ${message}`, severity);
+    this.#findings.say(this.#file, span, about(path, message), severity);
     this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     return undefined;
   }
@@ -131,20 +153,36 @@ class Reader {
       case "quantity": {
         if (typeof value === "boolean") return bad(`expected ${expected(schema)}, got ${value}`);
         const parsed = parseQuantity(value, schema.quantity, this.#units);
-        if (typeof parsed === "string") return bad(commaHint(parsed, text));
+        if (typeof parsed === "string") {
+          return bad(commaHint(/\d/.test(text) ? parsed : `expected ${expected(schema)}, got ${quote(source)}`, text));
+        }
         const limits = outside(parsed.value, schema, schema.quantity, this.#units);
-        return limits === null ? parsed.value : bad(`expected ${expected(schema)} ${limits}, got ${text}`);
+        if (limits === null) return parsed.value;
+        return bad(`expected ${expected(schema)}${schema.quantity === "share" ? "" : ` ${limits}`}, got ${text}`);
       }
       case "number": {
-        const number = typeof value === "number" ? value : typeof value === "string" && /^\s*[+-]?(\d+\.?\d*|\.\d+)\s*$/.test(value) ? Number(value) : Number.NaN;
-        if (!Number.isFinite(number) || (schema.whole && !Number.isInteger(number))) return bad(commaHint(`expected ${expected(schema)}, got ${quote(source)}`, text));
+        const number =
+          typeof value === "number"
+            ? value
+            : typeof value === "string" && /^\s*[+-]?(\d+\.?\d*|\.\d+)\s*$/.test(value)
+              ? Number(value)
+              : Number.NaN;
+        if (!Number.isFinite(number) || (schema.whole && !Number.isInteger(number)))
+          return bad(commaHint(`expected ${expected(schema)}, got ${quote(source)}`, text));
         const limits = outside(number, schema, null, this.#units);
         return limits === null ? number : bad(`expected ${expected(schema)} ${limits}, got ${text}`);
       }
       case "flag":
-        return typeof value === "boolean" ? value : /^(true|false)$/i.test(text) ? text.toLowerCase() === "true" : bad(`expected ${expected(schema)}, got ${quote(source)}`);
+        return typeof value === "boolean"
+          ? value
+          : /^(true|false)$/i.test(text)
+            ? text.toLowerCase() === "true"
+            : bad(`expected ${expected(schema)}, got ${quote(source)}`);
       case "hardness": {
-        const parsed = typeof value === "boolean" ? `expected a hardness with its scale, got ${value}` : parseHardness(text === "" ? String(value) : text);
+        const parsed =
+          typeof value === "boolean"
+            ? `expected a hardness with its scale, got ${value}`
+            : parseHardness(text === "" ? String(value) : text);
         return typeof parsed === "string" ? bad(parsed) : parsed;
       }
       case "choice": {
@@ -165,14 +203,20 @@ class Reader {
   }
 
   #record(schema: Extract<Schema, { kind: "record" }>, source: Source, path: string): unknown {
-    if (source.kind !== "map") return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    if (source.kind !== "map")
+      return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
     const result: Record<string, unknown> = {};
     for (const { key, keySpan, value } of source.entries) {
       const known = Object.hasOwn(schema.keys, key) ? schema.keys[key] : undefined;
       if (known === undefined) {
         const near = nearest(key, Object.keys(schema.keys));
-        const keys = near === null ? `; known: ${Object.keys(schema.keys).join(", ")}` : `; ${near}?`;
-        this.#findings.say(this.#file, keySpan, `${join(path, key)}: "${key}" is no key of ${schema.title}${keys}`, "warning");
+        const keys = near === null ? `; known: ${listed(Object.keys(schema.keys))}` : `; ${near}?`;
+        this.#findings.say(
+          this.#file,
+          keySpan,
+          `${join(path, key)}: "${key}" is no key of ${schema.title}${keys}`,
+          "warning",
+        );
         continue;
       }
       const read = this.value(known, value, join(path, key), keySpan);
@@ -182,14 +226,16 @@ class Reader {
     if (missing.length > 0) {
       const place = this.#findings.places.get(path);
       const span = place === undefined || place.keySpan === place.span ? head(this.#file, source.span) : place.keySpan;
-      this.#findings.say(this.#file, span, `${path === "" ? "" : `${path}: `}expected ${missing.join(", ")} in ${schema.title}, got none`);
-      for (const key of missing) this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
+      this.#findings.say(this.#file, span, about(path, `expected ${missing.join(", ")} in ${schema.title}, got none`));
+      for (const key of missing)
+        this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
     }
     return result;
   }
 
   #map(schema: Extract<Schema, { kind: "map" }>, source: Source, path: string): unknown {
-    if (source.kind !== "map") return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
+    if (source.kind !== "map")
+      return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
     const result = new Map<string, unknown>();
     const pattern = schema.keyPattern === null ? null : new RegExp(schema.keyPattern, "i");
     for (const { key, keySpan, value } of source.entries) {
@@ -212,7 +258,11 @@ class Reader {
       return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
     }
     if (schema.names !== null && source.items.length !== schema.names.length) {
-      return this.#bad(path, source.span, `expected ${expected(schema)}, ${schema.names.length} values, got ${source.items.length}`);
+      return this.#bad(
+        path,
+        source.span,
+        `expected ${expected(schema)}, ${schema.names.length} values, got ${source.items.length}`,
+      );
     }
     const values: unknown[] = [];
     const seen = new Map<string, Span>();
@@ -221,11 +271,15 @@ class Reader {
       const name = itemName(schema, item);
       const first = name === null ? undefined : seen.get(name);
       if (name !== null && first === undefined) seen.set(name, item.span);
-      const segment = name === null || first !== undefined ? `[${index}]` : name;
+      const segment = schema.names?.[index] ?? (name === null || first !== undefined ? `[${index}]` : name);
       const value = this.value(schema.of, item, join(path, segment), item.span);
       if (value === undefined) return;
       if (first !== undefined && schema.unique) {
-        this.#findings.say(this.#file, head(this.#file, item.span), `${path}: ${name} stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`);
+        this.#findings.say(
+          this.#file,
+          head(this.#file, item.span),
+          `${path}: ${name} stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`,
+        );
       } else values.push(value);
     });
     if (schema.whole && this.#findings.unknown.size > unknownBefore) {
@@ -236,11 +290,19 @@ class Reader {
   }
 
   #either(schema: Extract<Schema, { kind: "either" }>, source: Source, path: string): unknown {
+    if (source.kind === "scalar" && typeof source.value === "string" && !/\d/.test(source.text)) {
+      const words = schema.options.find((o) => o.kind === "choice");
+      if (words?.kind === "choice" && !Object.hasOwn(words.values, source.text.toLowerCase())) {
+        return this.#bad(path, source.span, `expected ${expected(schema)}, got ${quote(source)}`);
+      }
+    }
     const scalars = schema.options.filter((o) => o.kind !== "list" && o.kind !== "map" && o.kind !== "record");
     const fits =
-      source.kind === "map" ? schema.options.find((o) => o.kind === "map" || o.kind === "record")
-      : source.kind === "list" ? schema.options.find((o) => o.kind === "list")
-      : (scalars.find((o) => o.kind === "choice" && Object.hasOwn(o.values, source.text)) ?? scalars[0]);
+      source.kind === "map"
+        ? schema.options.find((o) => o.kind === "map" || o.kind === "record")
+        : source.kind === "list"
+          ? schema.options.find((o) => o.kind === "list")
+          : (scalars.find((o) => o.kind === "choice" && Object.hasOwn(o.values, source.text)) ?? scalars[0]);
     if (fits === undefined || (source.kind === "scalar" && source.value === null)) {
       const span = source.kind === "scalar" ? (this.#findings.places.get(path)?.keySpan ?? source.span) : source.span;
       const severity = source.kind === "scalar" && source.value === null ? "warning" : "error";
@@ -250,11 +312,15 @@ class Reader {
   }
 }
 
+const listed = (keys: readonly string[]): string =>
+  keys.length <= 10 ? keys.join(", ") : `${keys.slice(0, 10).join(", ")} ...`;
+
 function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): string | null {
   if (item.kind !== "map") return null;
   for (const key of schema.itemKey) {
     const value = item.entries.find((entry) => entry.key === key)?.value;
-    if (value?.kind === "scalar" && value.value !== null && /^[^\s.[\]]+$/.test(value.text)) return schema.itemPrefix + value.text;
+    if (value?.kind === "scalar" && value.value !== null && /^[^\s.[\]]+$/.test(value.text))
+      return schema.itemPrefix + value.text;
   }
   return null;
 }
@@ -279,5 +345,7 @@ function quote(source: Source & { kind: "scalar" }): string {
 
 /** A decimal comma is the commonest slip of people who write commas. */
 function commaHint(message: string, text: string): string {
-  return /^\s*[+-]?\d+,\d+/.test(text) ? `${message}; write the decimal point as a point: ${text.trim().replace(",", ".")}` : message;
+  return /^\s*[+-]?\d+,\d+/.test(text)
+    ? `${message}; write the decimal point as a point: ${text.trim().replace(",", ".")}`
+    : message;
 }

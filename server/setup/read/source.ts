@@ -7,7 +7,12 @@ export interface Span {
 }
 
 export type Source =
-  | { readonly kind: "scalar"; readonly value: string | number | boolean | null; readonly text: string; readonly span: Span }
+  | {
+      readonly kind: "scalar";
+      readonly value: string | number | boolean | null;
+      readonly text: string;
+      readonly span: Span;
+    }
   | { readonly kind: "list"; readonly items: readonly Source[]; readonly span: Span }
   | { readonly kind: "map"; readonly entries: readonly SourceEntry[]; readonly span: Span };
 

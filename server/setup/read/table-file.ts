@@ -1,7 +1,7 @@
 /** Any setup text as a source tree: CSV by its name, YAML otherwise. */
 import { readCsv } from "../csv.ts";
 import type { SetupProblem } from "../types.ts";
-import { SourceFile, type Source } from "./source.ts";
+import { type Source, SourceFile } from "./source.ts";
 import { readYaml } from "./yaml.ts";
 
 export interface FileReading {

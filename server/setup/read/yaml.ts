@@ -1,5 +1,18 @@
 /** YAML text to the source tree. Broken YAML gives problems and whatever could still be read; it never throws. */
-import { type Alias, Composer, type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, Parser, type ParsedNode, type YAMLMap } from "yaml";
+import {
+  type Alias,
+  Composer,
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  type Node,
+  type Pair,
+  type ParsedNode,
+  Parser,
+  type YAMLMap,
+} from "yaml";
 import type { SetupProblem } from "../types.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
 
@@ -8,6 +21,9 @@ export const MAX_CHARACTERS = 2_000_000;
 const MAX_DEPTH = 40;
 /** Values read from one file, aliases counted each time they are used. */
 const MAX_VALUES = 200_000;
+
+/** More problems than this help nobody. */
+const MAX_PROBLEMS = 200;
 
 export interface YamlReading {
   /** Null: nothing in the file, or nothing that could be read. */
@@ -18,10 +34,18 @@ export interface YamlReading {
 export function readYaml(file: SourceFile): YamlReading {
   const problems: SetupProblem[] = [];
   const say = (span: Span, message: string, severity: SetupProblem["severity"] = "error"): void => {
-    problems.push({ file: file.uri, severity, range: file.range(span), message });
+    const range = file.range(span);
+    // The library says one mistake once for every level that it breaks.
+    const again = problems.some(
+      (p) => p.message === message && p.range.line === range.line && p.range.column === range.column,
+    );
+    if (!again && problems.length < MAX_PROBLEMS) problems.push({ file: file.uri, severity, range, message });
   };
   if (file.text.length > MAX_CHARACTERS) {
-    say({ start: 0, end: 0 }, `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`);
+    say(
+      { start: 0, end: 0 },
+      `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`,
+    );
     return { root: null, problems };
   }
   const deep = tooDeep(file.text);
@@ -29,25 +53,43 @@ export function readYaml(file: SourceFile): YamlReading {
     say({ start: deep, end: deep + 1 }, `nested deeper than ${MAX_DEPTH} levels: the file is not read`);
     return { root: null, problems };
   }
-  const document = compose(file.text);
-  if (typeof document === "string") {
-    say({ start: 0, end: 0 }, `cannot be read as YAML: ${document}`);
+  const composed = compose(file.text);
+  if (typeof composed === "string") {
+    say({ start: 0, end: 0 }, `cannot be read as YAML: ${composed}`);
     return { root: null, problems };
   }
-  if (document === null) return { root: null, problems };
-  for (const error of document.errors) say({ start: error.pos[0], end: error.pos[1] }, wordError(error.code, error.message));
-  for (const warning of document.warnings) say({ start: warning.pos[0], end: warning.pos[1] }, plain(warning.message), "warning");
+  if (composed === null) return { root: null, problems };
+  const { document, second } = composed;
+  if (second !== null) say({ start: second, end: second }, "a second document begins here: it is not read", "warning");
+  for (const error of document.errors)
+    say({ start: error.pos[0], end: error.pos[1] }, wordError(error.code, error.message));
+  for (const warning of document.warnings)
+    say({ start: warning.pos[0], end: warning.pos[1] }, plain(warning.message), "warning");
   const root = document.contents === null ? null : new Walker(document, file, say).value(document.contents, 0);
   return { root, problems };
 }
 
-function compose(text: string): Document<ParsedNode> | string | null {
+interface Composed {
+  readonly document: Document<ParsedNode>;
+  /** Where a second document begins, if there is one. */
+  readonly second: number | null;
+}
+
+function compose(text: string): Composed | string | null {
   try {
     const parser = new Parser();
     // Duplicate keys are found by the walker, which can say where the first one stands.
-    const composer = new Composer({ uniqueKeys: false, version: "1.2", prettyErrors: false, strict: true, logLevel: "silent" });
-    for (const document of composer.compose(parser.parse(text), false, text.length)) return document as Document<ParsedNode>;
-    return null;
+    const composer = new Composer({
+      uniqueKeys: false,
+      version: "1.2",
+      prettyErrors: false,
+      strict: true,
+      logLevel: "silent",
+    });
+    const documents = [...composer.compose(parser.parse(text), false, text.length)];
+    const document = documents[0];
+    if (document === undefined) return null;
+    return { document: document as Document<ParsedNode>, second: documents[1]?.range?.[0] ?? null };
   } catch (error) {
     // The library throws on a few malformed inputs that it does not report as errors.
     return error instanceof Error ? plain(error.message) : "unknown reason";
@@ -106,7 +148,11 @@ class Walker {
   #left = MAX_VALUES;
   #saidFull = false;
 
-  constructor(document: Document<ParsedNode>, file: SourceFile, say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void) {
+  constructor(
+    document: Document<ParsedNode>,
+    file: SourceFile,
+    say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void,
+  ) {
     this.#document = document;
     this.#file = file;
     this.#say = say;
@@ -117,7 +163,13 @@ class Walker {
     const nothing: Source = { kind: "scalar", value: null, text: "", span };
     if (node === null) return nothing;
     if (--this.#left < 0 || depth > MAX_DEPTH * 2) {
-      if (!this.#saidFull) this.#say(span, depth > MAX_DEPTH * 2 ? `nested deeper than ${MAX_DEPTH * 2} levels: the rest is not read` : "more values than a setup may hold: the rest is not read");
+      if (!this.#saidFull)
+        this.#say(
+          span,
+          depth > MAX_DEPTH * 2
+            ? `nested deeper than ${MAX_DEPTH * 2} levels: the rest is not read`
+            : "more values than a setup may hold: the rest is not read",
+        );
       this.#saidFull = true;
       return nothing;
     }
@@ -159,7 +211,8 @@ class Walker {
       const keyNode = pair.key;
       const keySpan = spanOf(keyNode) ?? span;
       if (keyNode !== null && !isScalar(keyNode)) {
-        if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode)) this.#say(keySpan, "expected a plain word as key, got a list, map or alias");
+        if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode))
+          this.#say(keySpan, "expected a plain word as key, got a list, map or alias");
         continue;
       }
       const key = keyNode === null ? "" : String(keyNode.value ?? "");
@@ -169,12 +222,16 @@ class Walker {
       }
       const value = this.value(pair.value, depth + 1, { start: keySpan.end, end: keySpan.end });
       if (key === "<<") {
-        for (const source of value.kind === "list" ? value.items : [value]) if (source.kind === "map") merged.push(...source.entries);
+        for (const source of value.kind === "list" ? value.items : [value])
+          if (source.kind === "map") merged.push(...source.entries);
         continue;
       }
       const first = seen.get(key);
       if (first !== undefined) {
-        this.#say(keySpan, `"${key}" stands twice in this map; the one in line ${this.#file.place(first.start).line + 1} counts`);
+        this.#say(
+          keySpan,
+          `"${key}" stands twice in this map; the one in line ${this.#file.place(first.start).line + 1} counts`,
+        );
         continue;
       }
       seen.set(key, keySpan);
@@ -199,7 +256,8 @@ function spanOf(node: Node | null): Span | null {
   return { start: range[0] ?? 0, end: range[1] ?? range[0] ?? 0 };
 }
 
-const plain = (message: string): string => (message.split("\n")[0] ?? message).replace(/ at line \d+, column \d+:?$/, "");
+const plain = (message: string): string =>
+  (message.split("\n")[0] ?? message).replace(/ at line \d+, column \d+:?$/, "");
 
 /** The commonest mistakes in words of a shop; the library's own for the others. */
 function wordError(code: string, message: string): string {
@@ -207,6 +265,7 @@ function wordError(code: string, message: string): string {
     case "TAB_AS_INDENT":
       return "expected spaces before the key, got a tab: YAML does not indent by tabs";
     case "BAD_INDENT":
+      if (/flow/i.test(message)) return "a bracket { or [ that was opened above is not closed before this line";
       return "indentation does not fit the lines above it: keys of one map start in one column";
     case "MISSING_CHAR":
       return `something is missing here: ${plain(message)}`;

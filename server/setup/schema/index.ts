@@ -19,7 +19,10 @@ export const UNIT_SYSTEMS = {
   inch: "Bare numbers in in, in/rev, in/min, ft/min, hp, ft·lb, lbf, psi, gal/min.",
 } as const;
 
-export const UNITS_KEY = choice(UNIT_SYSTEMS, { description: "Unit system of bare numbers in this file. A written unit always wins.", fallback: "mm" });
+export const UNITS_KEY = choice(UNIT_SYSTEMS, {
+  description: "Unit system of bare numbers in this file. A written unit always wins.",
+  fallback: "mm",
+});
 
 export const SETUP = record(
   "a setup",

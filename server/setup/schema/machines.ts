@@ -12,7 +12,10 @@ const point = record(
       description: "Motor torque at this speed as the brochure prints it. Power there is torque × rpm.",
       examples: ["95", "70 ft·lb"],
     }),
-    power: quantity("power", { description: "Motor power at this speed as the brochure prints it.", examples: ["15", "20 hp"] }),
+    power: quantity("power", {
+      description: "Motor power at this speed as the brochure prints it.",
+      examples: ["15", "20 hp"],
+    }),
   },
   { description: "One point of the spindle envelope: a speed and either the torque or the power there." },
   ["rpm"],
@@ -25,14 +28,19 @@ const point = record(
 
 function checkEnvelope(points: readonly Infer<typeof point>[], say: Say): void {
   points.forEach((p, i) => {
-    if (p.torque === undefined && p.power === undefined) say(`[${i}]`, "expected a torque or a power at this speed, got neither", { fatal: true, absent: true });
+    if (p.torque === undefined && p.power === undefined)
+      say(`[${i}]`, "expected a torque or a power at this speed, got neither", { fatal: true, absent: true });
     const before = points[i - 1];
     if (before?.rpm !== undefined && p.rpm !== undefined && p.rpm <= before.rpm) {
-      say(`[${i}].rpm`, `expected speeds that rise from point to point, got ${p.rpm} after ${before.rpm} 1/min`, { fatal: true });
+      say(`[${i}].rpm`, `expected speeds that rise from point to point, got ${p.rpm} after ${before.rpm} 1/min`, {
+        fatal: true,
+      });
     }
   });
   if (points[0]?.rpm === 0 && points[0].power !== undefined) {
-    say("[0].power", "expected a torque at 0 1/min, got a power: a motor gives no power at standstill", { severity: "warning" });
+    say("[0].power", "expected a torque at 0 1/min, got a power: a motor gives no power at standstill", {
+      severity: "warning",
+    });
   }
   if (points.length === 0) say("", "expected at least one point, got an empty list", { fatal: true });
 }
@@ -71,11 +79,18 @@ const spindle = record(
         belt: "Belt between motor and spindle: efficiency 0.87 (common practice).",
         geared: "Gear head: efficiency 0.77 (common practice).",
       },
-      { description: "How the motor drives the spindle. Gives the efficiency by common practice when `efficiency` is not written." },
+      {
+        description:
+          "How the motor drives the spindle. Gives the efficiency by common practice when `efficiency` is not written.",
+      },
     ),
     efficiency: quantity(
       "share",
-      { description: "Share of the motor's power that arrives at the cutter, 0 to 1 or in %.", examples: ["0.87", "87 %"], fallback: "from `drive`; belt, 0.87, where neither is written (common practice)" },
+      {
+        description: "Share of the motor's power that arrives at the cutter, 0 to 1 or in %.",
+        examples: ["0.87", "87 %"],
+        fallback: "from `drive`; belt, 0.87, where neither is written (common practice)",
+      },
       share,
     ),
   },
@@ -85,10 +100,14 @@ const spindle = record(
 const axis = record(
   "the axis limits",
   {
-    maxFeed: quantity("feedRate", { description: "Highest programmable feed rate.", examples: ["12000", "470 in/min"] }),
+    maxFeed: quantity("feedRate", {
+      description: "Highest programmable feed rate.",
+      examples: ["12000", "470 in/min"],
+    }),
     rapid: quantity("feedRate", { description: "Rapid traverse, for times.", examples: ["30000", "30 m/min"] }),
     thrust: quantity("force", {
-      description: "Force the drilling axis can hold continuously. Big twist drills meet this limit before the power limit.",
+      description:
+        "Force the drilling axis can hold continuously. Big twist drills meet this limit before the power limit.",
       examples: ["8 kN", "1800 lbf"],
     }),
   },
@@ -107,8 +126,19 @@ const supply = record(
       },
       { description: "How this code brings coolant." },
     ),
-    pressure: quantity("pressure", { description: "Pressure of the pump at the flow named.", examples: ["20", "300 psi"] }, from0),
-    flow: quantity("flow", { description: "Flow at that pressure. On big drills flow counts more than pressure.", examples: ["20", "5 gal/min"] }, from0),
+    pressure: quantity(
+      "pressure",
+      { description: "Pressure of the pump at the flow named.", examples: ["20", "300 psi"] },
+      from0,
+    ),
+    flow: quantity(
+      "flow",
+      {
+        description: "Flow at that pressure. On big drills flow counts more than pressure.",
+        examples: ["20", "5 gal/min"],
+      },
+      from0,
+    ),
   },
   { description: "What an M code switches on at this machine." },
   ["kind"],
@@ -123,19 +153,41 @@ export const MACHINE = record(
       { description: "Kind of machine.", fallback: "mill" },
     ),
     dialect: either(
-      text("dialect", { description: "How the control reads programs: a ready dialect.", examples: ["generic-mill", "nist"], fallback: "generic-mill" }),
+      text("dialect", {
+        description: "How the control reads programs: a ready dialect.",
+        examples: ["generic-mill", "nist"],
+        fallback: "generic-mill",
+      }),
       DIALECT,
-      { description: "How the control reads programs: the name of a ready dialect, or a map that inherits one and changes keys.", examples: ["generic-mill", "{ inherit: generic-mill, dwellP: s }"], fallback: "generic-mill" },
+      {
+        description:
+          "How the control reads programs: the name of a ready dialect, or a map that inherits one and changes keys.",
+        examples: ["generic-mill", "{ inherit: generic-mill, dwellP: s }"],
+        fallback: "generic-mill",
+      },
     ),
     spindle,
     axis,
-    coolant: map(supply, { description: "The machine's coolant codes: M code to what it brings.", examples: ["M88: { kind: through, pressure: 20, flow: 20 }"] },
-      { keyRole: "m-code", keyPattern: "^M\\d{1,3}$", keyTitle: "an M code such as M88" }),
+    coolant: map(
+      supply,
+      {
+        description: "The machine's coolant codes: M code to what it brings.",
+        examples: ["M88: { kind: through, pressure: 20, flow: 20 }"],
+      },
+      { keyRole: "m-code", keyPattern: "^M\\d{1,3}$", keyTitle: "an M code such as M88" },
+    ),
     toolChange: quantity("time", { description: "Chip to chip tool change time.", examples: ["4 s"] }, from0),
-    rate: number({ description: "Cost of the machine per hour, in the shop's currency.", examples: ["95"] }, { min: 0 }),
+    rate: number(
+      { description: "Cost of the machine per hour, in the shop's currency.", examples: ["95"] },
+      { min: 0 },
+    ),
   },
   { description: "A machine: its control, spindle, axis and coolant." },
 );
 
 /** `machines:`, by name. */
-export const MACHINES = map(MACHINE, { description: "The machines of the shop, by names of your own." }, { keyTitle: "a machine's name" });
+export const MACHINES = map(
+  MACHINE,
+  { description: "The machines of the shop, by names of your own." },
+  { keyTitle: "a machine's name" },
+);

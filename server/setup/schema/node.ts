@@ -10,7 +10,18 @@ import type { Quantity } from "../../units/quantities.ts";
 
 /** Where a text value takes its choices from: for completion and for references. */
 export type TextRole =
-  | "plain" | "glob" | "machine-name" | "tools-name" | "workpiece-name" | "material" | "dialect" | "entry" | "check" | "wcs" | "m-code" | "g-code";
+  | "plain"
+  | "glob"
+  | "machine-name"
+  | "tools-name"
+  | "workpiece-name"
+  | "material"
+  | "dialect"
+  | "entry"
+  | "check"
+  | "wcs"
+  | "m-code"
+  | "g-code";
 
 export interface Doc {
   /** One or two sentences, for hovers and the JSON Schema. */
@@ -63,8 +74,19 @@ type Shape =
       /** Two items with the same name are a problem. */
       readonly unique: boolean;
     }
-  | { readonly kind: "record"; readonly keys: Readonly<Record<string, Schema>>; readonly required: readonly string[]; readonly title: string }
-  | { readonly kind: "map"; readonly of: Schema; readonly keyRole: TextRole; readonly keyPattern: string | null; readonly keyTitle: string }
+  | {
+      readonly kind: "record";
+      readonly keys: Readonly<Record<string, Schema>>;
+      readonly required: readonly string[];
+      readonly title: string;
+    }
+  | {
+      readonly kind: "map";
+      readonly of: Schema;
+      readonly keyRole: TextRole;
+      readonly keyPattern: string | null;
+      readonly keyTitle: string;
+    }
   | { readonly kind: "either"; readonly options: readonly Schema[] };
 
 /** `T` is the type of the value as read; the property that carries it never exists. */
@@ -133,11 +155,23 @@ interface ListOptions {
   readonly unique?: boolean;
 }
 
-export function list<T>(of: Schema<T>, doc: Doc, options: ListOptions = {}, check?: Check<readonly T[]>): Schema<readonly T[]> {
+export function list<T>(
+  of: Schema<T>,
+  doc: Doc,
+  options: ListOptions = {},
+  check?: Check<readonly T[]>,
+): Schema<readonly T[]> {
   return withCheck<readonly T[]>(
     {
-      kind: "list", of, names: null, whole: options.whole ?? false, single: options.single ?? false,
-      itemKey: options.itemKey ?? [], itemPrefix: options.itemPrefix ?? "", unique: options.unique ?? false, ...doc,
+      kind: "list",
+      of,
+      names: null,
+      whole: options.whole ?? false,
+      single: options.single ?? false,
+      itemKey: options.itemKey ?? [],
+      itemPrefix: options.itemPrefix ?? "",
+      unique: options.unique ?? false,
+      ...doc,
     },
     check,
   );
@@ -145,28 +179,49 @@ export function list<T>(of: Schema<T>, doc: Doc, options: ListOptions = {}, chec
 
 const tupleOptions = { kind: "list", whole: true, single: false, itemKey: [], itemPrefix: "", unique: false } as const;
 
-export function pair<T>(of: Schema<T>, names: readonly [string, string], doc: Doc, check?: Check<readonly [T, T]>): Schema<readonly [T, T]> {
+export function pair<T>(
+  of: Schema<T>,
+  names: readonly [string, string],
+  doc: Doc,
+  check?: Check<readonly [T, T]>,
+): Schema<readonly [T, T]> {
   return withCheck<readonly [T, T]>({ ...tupleOptions, of, names, ...doc }, check);
 }
 
 export function triple<T>(
-  of: Schema<T>, names: readonly [string, string, string], doc: Doc, check?: Check<readonly [T, T, T]>,
+  of: Schema<T>,
+  names: readonly [string, string, string],
+  doc: Doc,
+  check?: Check<readonly [T, T, T]>,
 ): Schema<readonly [T, T, T]> {
   return withCheck<readonly [T, T, T]>({ ...tupleOptions, of, names, ...doc }, check);
 }
 
 /** A map with known keys. `title` names it in messages: `a spindle`. */
 export function record<K extends Keys>(
-  title: string, keys: K, doc: Doc, required: readonly (keyof K & string)[] = [], check?: Check<Read<K>>,
+  title: string,
+  keys: K,
+  doc: Doc,
+  required: readonly (keyof K & string)[] = [],
+  check?: Check<Read<K>>,
 ): Schema<Read<K>> {
   return withCheck<Read<K>>({ kind: "record", title, keys, required, ...doc }, check);
 }
 
 /** A map whose keys are names of the reader's own. */
 export function map<T>(
-  of: Schema<T>, doc: Doc, options: { readonly keyRole?: TextRole; readonly keyPattern?: string; readonly keyTitle: string },
+  of: Schema<T>,
+  doc: Doc,
+  options: { readonly keyRole?: TextRole; readonly keyPattern?: string; readonly keyTitle: string },
 ): Schema<ReadonlyMap<string, T>> {
-  return { kind: "map", of, keyRole: options.keyRole ?? "plain", keyPattern: options.keyPattern ?? null, keyTitle: options.keyTitle, ...doc };
+  return {
+    kind: "map",
+    of,
+    keyRole: options.keyRole ?? "plain",
+    keyPattern: options.keyPattern ?? null,
+    keyTitle: options.keyTitle,
+    ...doc,
+  };
 }
 
 /** One of several forms, told apart by whether a word, a list or a map stands there. */

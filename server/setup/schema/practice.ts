@@ -1,9 +1,15 @@
-import { either, choice, quantity, record } from "./node.ts";
+import { choice, either, quantity, record } from "./node.ts";
 
 const cell = either(
   quantity("share", { description: "Share of the nominal feed, 0 to 1 or in %." }, { min: 0, over: true, max: 1 }),
-  choice({ no: "This family must not be used in this class." }, { description: "This family must not be used in this class." }),
-  { description: "Share of the nominal feed, 0 to 1 or in %, or `no` where this family must not.", examples: ["0.5", "50 %", "no"] },
+  choice(
+    { no: "This family must not be used in this class." },
+    { description: "This family must not be used in this class." },
+  ),
+  {
+    description: "Share of the nominal feed, 0 to 1 or in %, or `no` where this family must not.",
+    examples: ["0.5", "50 %", "no"],
+  },
 );
 
 const row = (description: string) =>
@@ -19,5 +25,8 @@ export const PRACTICE = record(
     extreme: row("The drill axis itself in air, or heavy in a deep hole."),
     skin: row("Through cast or forged skin."),
   },
-  { description: "Share of the nominal feed in interrupted cuts, by class and drill family. Defaults are common practice, no source." },
+  {
+    description:
+      "Share of the nominal feed in interrupted cuts, by class and drill family. Defaults are common practice, no source.",
+  },
 );

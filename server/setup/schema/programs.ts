@@ -15,18 +15,28 @@ export const PROGRAMS = list(
     "a program rule",
     {
       files,
-      machine: text("machine-name", { description: "A name under `machines:`, or a file that holds one machine.", examples: ["vmc"] }),
+      machine: text("machine-name", {
+        description: "A name under `machines:`, or a file that holds one machine.",
+        examples: ["vmc"],
+      }),
       tools: text("tools-name", {
         description: "A name under `tools:`, or a tool table in a file (CSV or YAML), relative to this setup file.",
         examples: ["crib", "tools/crib.csv"],
       }),
-      workpiece: text("workpiece-name", { description: "A name under `workpieces:`, or a file that holds one workpiece.", examples: ["bracket"] }),
+      workpiece: text("workpiece-name", {
+        description: "A name under `workpieces:`, or a file that holds one workpiece.",
+        examples: ["bracket"],
+      }),
     },
-    { description: "One rule: the programs that match `files` run on this machine, with these tools, on this workpiece." },
+    {
+      description:
+        "One rule: the programs that match `files` run on this machine, with these tools, on this workpiece.",
+    },
     ["files"],
   ),
   {
-    description: "Which program runs on which machine, with which tools, on which workpiece. The first rule that matches wins.",
+    description:
+      "Which program runs on which machine, with which tools, on which workpiece. The first rule that matches wins.",
     fallback: "no machine, no tools, dialect generic-mill",
   },
 );

@@ -1,10 +1,24 @@
-import { choice, hardness, list, map, number, pair, quantity, type Range, record, text, triple, whole } from "./node.ts";
+import {
+  choice,
+  hardness,
+  list,
+  map,
+  number,
+  pair,
+  quantity,
+  type Range,
+  record,
+  text,
+  triple,
+  whole,
+} from "./node.ts";
 
 const any: Range = {};
 const xyz = ["x", "y", "z"] as const;
 const coordinate = quantity("length", { description: "A coordinate." }, any);
 
-const position = (description: string, example: string) => triple(coordinate, xyz, { description, examples: [example] });
+const position = (description: string, example: string) =>
+  triple(coordinate, xyz, { description, examples: [example] });
 
 const span = (description: string, example: string) =>
   pair(coordinate, ["from", "to"], { description, examples: [example] }, ([from, to], say) => {
@@ -16,9 +30,17 @@ const cut = list(
     "a cut plane",
     {
       through: position("A point of the plane.", "[60, 0, 0]"),
-      normal: triple(number({ description: "Component of the normal." }), xyz, { description: "Direction square to the plane; the side it points away from is kept.", examples: ["[0.5, 0, 0.866]"] }, ([x, y, z], say) => {
-        if (Math.hypot(x, y, z) < 1e-9) say("", "expected a direction, got [0, 0, 0]", { fatal: true });
-      }),
+      normal: triple(
+        number({ description: "Component of the normal." }),
+        xyz,
+        {
+          description: "Direction square to the plane; the side it points away from is kept.",
+          examples: ["[0.5, 0, 0.866]"],
+        },
+        ([x, y, z], say) => {
+          if (Math.hypot(x, y, z) < 1e-9) say("", "expected a direction, got [0, 0, 0]", { fatal: true });
+        },
+      ),
     },
     { description: "A plane that cuts this body; the side the normal points away from is kept." },
     ["through", "normal"],
@@ -56,18 +78,30 @@ const body = record(
   { description: "A box or a cylinder, with optional cut planes." },
   [],
   (b, say) => {
-    if (b.box !== undefined && b.cylinder !== undefined) say("", "expected a box or a cylinder, got both: write two bodies", { fatal: true });
-    if (b.box === undefined && b.cylinder === undefined) say("", "expected a box or a cylinder, got neither", { fatal: true, absent: true });
+    if (b.box !== undefined && b.cylinder !== undefined)
+      say("", "expected a box or a cylinder, got both: write two bodies", { fatal: true });
+    if (b.box === undefined && b.cylinder === undefined)
+      say("", "expected a box or a cylinder, got neither", { fatal: true, absent: true });
   },
 );
 
 const stock = record(
   "the stock",
   {
-    wcs: text("wcs", { description: "Work coordinate system the stock is given in.", examples: ["G54"], fallback: "G54" }),
+    wcs: text("wcs", {
+      description: "Work coordinate system the stock is given in.",
+      examples: ["G54"],
+      fallback: "G54",
+    }),
     // A body that cannot be read would leave a stock that nobody described, so the whole list becomes unknown.
     solids: list(body, { description: "Bodies of metal." }, { whole: true }),
-    voids: list(body, { description: "Bodies taken out of the solids: bores, slots, pockets that are there before the program starts." }, { whole: true }),
+    voids: list(
+      body,
+      {
+        description: "Bodies taken out of the solids: bores, slots, pockets that are there before the program starts.",
+      },
+      { whole: true },
+    ),
   },
   { description: "The blank: solids minus voids, in the coordinates of one WCS." },
   ["solids"],
@@ -76,24 +110,41 @@ const stock = record(
 const entry = record(
   "an entry",
   {
-    program: text("glob", { description: "The program the entry belongs to: a file pattern relative to this setup file.", examples: ["parts/bracket-1.nc"] }),
+    program: text("glob", {
+      description: "The program the entry belongs to: a file pattern relative to this setup file.",
+      examples: ["parts/bracket-1.nc"],
+    }),
     tool: whole({ description: "Tool number.", examples: ["7"] }, { min: 0 }),
     wcs: text("wcs", { description: "Work coordinate system of `at` or `region`.", examples: ["G54"] }),
-    at: pair(coordinate, ["first", "second"], { description: "Position of the hole square to the drill axis; left out: every hole of that tool.", examples: ["[30, 40]"] }),
+    at: pair(coordinate, ["first", "second"], {
+      description: "Position of the hole square to the drill axis; left out: every hole of that tool.",
+      examples: ["[30, 40]"],
+    }),
     region: record(
       "a region",
       { x: span("From and to, first coordinate.", "[0, 50]"), y: span("From and to, second coordinate.", "[0, 50]") },
       { description: "Holes inside this rectangle, square to the drill axis." },
       ["x", "y"],
     ),
-    entry: text("entry", { description: "The face the drill meets, in the words of a cut note.", examples: ['"INCLINE 30 DEG"', '"EDGE AREA 30 PCT"', '"RIDGE FLANK 30 DEG"'] }),
-    exit: text("entry", { description: "The face the drill leaves through, in the words of a cut note.", examples: ['"INCLINE 15 DEG"'] }),
+    entry: text("entry", {
+      description: "The face the drill meets, in the words of a cut note.",
+      examples: ['"INCLINE 30 DEG"', '"EDGE AREA 30 PCT"', '"RIDGE FLANK 30 DEG"'],
+    }),
+    exit: text("entry", {
+      description: "The face the drill leaves through, in the words of a cut note.",
+      examples: ['"INCLINE 15 DEG"'],
+    }),
   },
-  { description: "The drawing's facts about the entry of a hole, kept here so that a program posted anew does not lose them." },
+  {
+    description:
+      "The drawing's facts about the entry of a hole, kept here so that a program posted anew does not lose them.",
+  },
   ["program"],
   (e, say) => {
-    if (e.at !== undefined && e.region !== undefined) say("region", "expected a position or a region, got both: the position counts", { severity: "warning" });
-    if (e.entry === undefined && e.exit === undefined) say("", "expected an entry or an exit, got neither", { fatal: true, absent: true });
+    if (e.at !== undefined && e.region !== undefined)
+      say("region", "expected a position or a region, got both: the position counts", { severity: "warning" });
+    if (e.entry === undefined && e.exit === undefined)
+      say("", "expected an entry or an exit, got neither", { fatal: true, absent: true });
   },
 );
 
@@ -101,11 +152,22 @@ const entry = record(
 export const WORKPIECE = record(
   "a workpiece",
   {
-    material: text("material", { description: "Material by any designation of the built-in table, or a key of `materials:`.", examples: ["42CrMo4", "1.7225", "AISI 4140"] }),
-    hardness: hardness({ description: "Measured hardness or strength, with its scale: HB, HRC, HV, MPa or ksi.", examples: ["290 HB", "32 HRC", "990 MPa"] }),
-    workOffsets: map(position("Where this WCS lies: its zero in the coordinates common to all of them.", "[200, 0, 0]"),
-      { description: "Where the work coordinate systems lie to each other.", examples: ["{ G54: [0, 0, 0], G55: [200, 0, 0] }"] },
-      { keyRole: "wcs", keyPattern: "^G5\\d(\\.\\d)?( ?P\\d+)?$", keyTitle: "a work coordinate system such as G54" }),
+    material: text("material", {
+      description: "Material by any designation of the built-in table, or a key of `materials:`.",
+      examples: ["42CrMo4", "1.7225", "AISI 4140"],
+    }),
+    hardness: hardness({
+      description: "Measured hardness or strength, with its scale: HB, HRC, HV, MPa or ksi.",
+      examples: ["290 HB", "32 HRC", "990 MPa"],
+    }),
+    workOffsets: map(
+      position("Where this WCS lies: its zero in the coordinates common to all of them.", "[200, 0, 0]"),
+      {
+        description: "Where the work coordinate systems lie to each other.",
+        examples: ["{ G54: [0, 0, 0], G55: [200, 0, 0] }"],
+      },
+      { keyRole: "wcs", keyPattern: "^G5\\d(\\.\\d)?( ?P\\d+)?$", keyTitle: "a work coordinate system such as G54" },
+    ),
     stock,
     entries: list(entry, { description: "Entries and exits of holes that the drawing shows and the program cannot." }),
   },
@@ -113,4 +175,8 @@ export const WORKPIECE = record(
 );
 
 /** `workpieces:`, by name. */
-export const WORKPIECES = map(WORKPIECE, { description: "The workpieces, by names of your own." }, { keyTitle: "a workpiece's name" });
+export const WORKPIECES = map(
+  WORKPIECE,
+  { description: "The workpieces, by names of your own." },
+  { keyTitle: "a workpiece's name" },
+);

@@ -1,0 +1,220 @@
+/** Every value in force for a program with its origin: what `--print-setup` shows. */
+
+import { writeEntry } from "../../grammar/cut-notes.ts";
+import type { Quantity, UnitSystem } from "../units/quantities.ts";
+import { baseUnit, say } from "../units/wording.ts";
+import { PRACTICE_CLASSES, PRACTICE_FAMILIES } from "./practice.ts";
+import { flatten, ITEM, schemasAt } from "./schema/at.ts";
+import { SETUP } from "./schema/index.ts";
+import type { Origin, ResolvedSetup, WorkMaterial, Workpiece } from "./types.ts";
+
+type Printable = string | number | boolean | null | readonly number[];
+
+export interface PrintedValue {
+  /** `machines.vmc.spindle.maxRpm` */
+  readonly path: string;
+  /** In the base unit; lists and maps are spread over several paths, lists of plain numbers are not. */
+  readonly value: Printable;
+  /** Base unit, empty for texts and plain numbers. */
+  readonly unit: string;
+  /** As a person reads it, in both unit systems. */
+  readonly shown: string;
+  readonly origin: Origin;
+}
+
+export interface PrintedSetup {
+  readonly file: string | null;
+  readonly values: readonly PrintedValue[];
+  readonly problems: ResolvedSetup["problems"];
+  readonly unknown: readonly { readonly path: string; readonly why: string }[];
+}
+
+/** Keys of resolved objects that are not values of the setup. */
+const NOT_VALUES = new Set(["path", "familyAssumed", "assumed", "dialect"]);
+
+export function printSetupJson(setup: ResolvedSetup): PrintedSetup {
+  const values: PrintedValue[] = [];
+  const put = (path: string, value: Printable): void => {
+    values.push(row(setup, path, value));
+  };
+  put("units", setup.units);
+  put("dialect", setup.dialect.name);
+  walkDialect(setup, values);
+  if (setup.machine !== null) walk(setup.machine.path, setup.machine, put);
+  for (const tool of setup.tools.values()) walk(tool.path, tool, put);
+  if (setup.workpiece !== null) putWorkpiece(setup.workpiece, put);
+  if (setup.material !== null) putMaterial(setup.material, put);
+  for (const name of PRACTICE_CLASSES) {
+    for (const family of PRACTICE_FAMILIES)
+      put(`practice.${name}.${family}`, setup.practice.share[name][family] ?? "no");
+  }
+  for (const [check, severity] of setup.severity) put(`severity.${check}`, severity);
+  return {
+    file: setup.file,
+    values,
+    problems: setup.problems,
+    unknown: [...setup.unknown].map(([path, why]) => ({ path, why })),
+  };
+}
+
+export function printSetup(setup: ResolvedSetup): string {
+  const printed = printSetupJson(setup);
+  const lines = [setup.file === null ? "no setup file: defaults" : `setup ${setup.file}`, ""];
+  const wide = Math.min(56, Math.max(...printed.values.map((value) => value.path.length)));
+  const shown = Math.min(36, Math.max(...printed.values.map((value) => value.shown.length)));
+  for (const value of printed.values)
+    lines.push(`${value.path.padEnd(wide)}  ${value.shown.padEnd(shown)}  ${value.origin.text}`);
+  if (printed.unknown.length > 0) {
+    lines.push("", "unknown:");
+    for (const { path, why } of printed.unknown) lines.push(`${path === "" ? "(file)" : path}  ${why}`);
+  }
+  if (printed.problems.length > 0) {
+    lines.push("", "problems:");
+    for (const { file, range, severity, message } of printed.problems)
+      lines.push(`${file}:${range.line + 1}:${range.column + 1} ${severity}: ${message}`);
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+/** Under the names that the file has for them. */
+function putWorkpiece(workpiece: Workpiece, put: (path: string, value: Printable) => void): void {
+  const { path } = workpiece;
+  if (workpiece.materialKey !== null) put(`${path}.material`, workpiece.materialKey);
+  if (workpiece.hardnessHB !== null) put(`${path}.hardness`, `${workpiece.hardnessHB} HB`);
+  walk(`${path}.workOffsets`, workpiece.workOffsets, put);
+  if (workpiece.stock !== null) {
+    put(`${path}.stock.wcs`, workpiece.stock.wcs);
+    for (const part of ["solids", "voids"] as const) {
+      for (const [i, body] of workpiece.stock[part].entries()) {
+        const { kind, cut, ...form } = body;
+        walk(`${path}.stock.${part}[${i}].${kind}`, form, put);
+        walk(`${path}.stock.${part}[${i}].cut`, cut, put);
+      }
+    }
+  }
+  for (const entry of workpiece.entries) {
+    const { form, exit, path: at, ...where } = entry;
+    walk(at, where, put);
+    put(`${at}.entry`, writeEntry(form, 1));
+    if (exit !== null) put(`${at}.exit`, writeEntry(exit, 1));
+  }
+}
+
+function putMaterial(material: WorkMaterial, put: (path: string, value: Printable) => void): void {
+  const { path, designations, hardnessHB, kienzle, ...rest } = material;
+  walk(path, rest, put);
+  if (designations.length > 0) put(`${path}.designations`, designations.join(", "));
+  if (hardnessHB !== null) put(`${path}.hardnessHB`, hardnessHB);
+  walk(`${path}.kienzle`, kienzle, put);
+}
+
+function walk(path: string, value: unknown, put: (path: string, value: Printable) => void): void {
+  if (value === null || value === undefined) return;
+  if (typeof value === "string" || typeof value === "number" || typeof value === "boolean") {
+    put(path, value);
+    return;
+  }
+  if (value instanceof Map) {
+    for (const [key, inner] of value) walk(`${path}.${String(key)}`, inner, put);
+    return;
+  }
+  if (Array.isArray(value)) {
+    if (value.length > 0 && value.every((inner) => typeof inner === "number")) {
+      put(path, value as readonly number[]);
+      return;
+    }
+    for (const [i, inner] of (value as readonly unknown[]).entries()) walk(itemPath(path, inner, i), inner, put);
+    return;
+  }
+  if (typeof value !== "object") return;
+  for (const [key, inner] of Object.entries(value)) if (!NOT_VALUES.has(key)) walk(`${path}.${key}`, inner, put);
+}
+
+/** Windows are named by what they are for, everything else by its number; as the reader named them. */
+function itemPath(path: string, item: unknown, index: number): string {
+  if (!path.endsWith(".windows") || typeof item !== "object" || item === null) return `${path}[${index}]`;
+  const window = item as { readonly group?: unknown; readonly material?: unknown };
+  return `${path}.${String(window.material ?? window.group ?? index)}`;
+}
+
+/** Keys that the setup writes carry their own origin; the others come with the dialect that was inherited. */
+function walkDialect(setup: ResolvedSetup, values: PrintedValue[]): void {
+  const base = `${setup.machine?.path ?? ""}.dialect`;
+  const inherited = setup.origins.get("dialect");
+  for (const [key, value] of Object.entries(setup.dialect)) {
+    if (key === "name") continue;
+    const origin = setup.origins.get(`${base}.${key}`) ?? dialectOrigin(setup, inherited);
+    const text = dialectText(key, value);
+    if (typeof text !== "string" && typeof text !== "number" && typeof text !== "boolean") continue;
+    const printed = row(setup, `dialect.${key}`, text);
+    values.push({ ...printed, origin });
+  }
+}
+
+function dialectText(key: string, value: unknown): unknown {
+  if (value instanceof Set) return [...value].join(", ");
+  if (!(value instanceof Map)) return value;
+  return [...value]
+    .map(([code, what]: [unknown, unknown]) => {
+      const name = key === "cycles" ? `G${Number(code) / 10}` : String(code);
+      const parts = typeof what === "object" && what !== null ? Object.values(what) : [what];
+      return `${name} ${parts.join(" ")}`;
+    })
+    .join(", ");
+}
+
+function dialectOrigin(setup: ResolvedSetup, chosen: Origin | undefined): Origin {
+  const text = `dialect ${setup.dialect.name.replace(/, changed$/, "")}`;
+  return {
+    kind: "default",
+    file: "",
+    line: -1,
+    column: -1,
+    text: chosen?.kind === "option" ? `${text}, by option` : text,
+  };
+}
+
+function row(setup: ResolvedSetup, path: string, value: Printable): PrintedValue {
+  const first = Array.isArray(value) ? value[0] : value;
+  const quantity = typeof first === "number" ? quantityAt(Array.isArray(value) ? `${path}[0]` : path) : null;
+  return {
+    path,
+    value,
+    unit: quantity === null ? "" : baseUnit(quantity),
+    shown: shown(value, quantity, setup.units),
+    origin: originAt(setup, path),
+  };
+}
+
+function shown(value: Printable, quantity: Quantity | null, units: UnitSystem): string {
+  if (typeof value === "object" && value !== null) return value.map((one) => shown(one, quantity, units)).join(", ");
+  return quantity === null || typeof value !== "number" ? String(value) : say(value, quantity, units);
+}
+
+/** The value's own origin, else that of what it stands in. */
+function originAt(setup: ResolvedSetup, path: string): Origin {
+  let at = path;
+  while (at !== "") {
+    const origin = setup.origins.get(at);
+    if (origin !== undefined) return origin;
+    at = at.slice(0, Math.max(at.lastIndexOf("."), at.lastIndexOf("["), 0));
+  }
+  return { kind: "default", file: "", line: -1, column: -1, text: "default" };
+}
+
+/** Keys of resolved objects that the file calls otherwise, or that only the resolved form has. */
+const OTHER: Readonly<Record<string, Quantity>> = { kc11: "stress" };
+
+/** The quantity of a path, asked of the schema. */
+function quantityAt(path: string): Quantity | null {
+  const segments = path
+    .replace(/^(tools\.[^.]+)\.T\d+/, "$1[0]")
+    .replace(/\.windows\.[^.]+/, ".windows[0]")
+    .split(/\.|(?=\[)/);
+  const names = segments.map((segment) => (segment.startsWith("[") ? ITEM : segment));
+  const last = names.at(-1) ?? "";
+  if (names[0] === "dialect") names.splice(0, 1, "machines", "*", "dialect");
+  // Names of the shop's own may hold points; what matters is the end of the path.
+  for (const schema of flatten(schemasAt(SETUP, names))) if (schema.kind === "quantity") return schema.quantity;
+  return OTHER[last] ?? null;
+}
