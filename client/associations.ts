@@ -31,6 +31,7 @@ function matches(document: vscode.TextDocument, pattern: string): boolean {
   if (/^\.?[\w-]+$/.test(pattern)) {
     return document.uri.path.toLowerCase().endsWith(`.${pattern.replace(/^\./, "").toLowerCase()}`);
   }
-  const glob = pattern.includes("/") && !pattern.startsWith("/") ? `**/${pattern}` : pattern;
+  // The editor holds a glob against the whole path.
+  const glob = /^(\/|\*\*)/.test(pattern) ? pattern : `**/${pattern}`;
   return vscode.languages.match({ pattern: glob }, document) > 0;
 }

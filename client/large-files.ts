@@ -12,7 +12,10 @@ export function watchForLargeFiles(context: vscode.ExtensionContext): void {
   const look = (tab: vscode.Tab): void => {
     if (tab.input instanceof vscode.TabInputText) void tell(tab.input.uri, told);
   };
-  context.subscriptions.push(vscode.window.tabGroups.onDidChangeTabs(({ opened }) => opened.forEach(look)));
+  context.subscriptions.push(
+    // A preview tab that takes another file changes; it is not opened.
+    vscode.window.tabGroups.onDidChangeTabs(({ opened, changed }) => [...opened, ...changed].forEach(look)),
+  );
   vscode.window.tabGroups.all.flatMap((group) => group.tabs).forEach(look);
 }
 

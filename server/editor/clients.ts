@@ -37,6 +37,10 @@ export class Clients implements FileAccess, ReviewSettings {
     const formats = this.#capabilities.textDocument?.hover?.contentFormat;
     return formats === undefined || formats.includes("markdown");
   }
+  get documentsInMarkdown(): boolean {
+    const formats = this.#capabilities.textDocument?.completion?.completionItem?.documentationFormat;
+    return formats === undefined || formats.includes("markdown");
+  }
   get takesSnippets(): boolean {
     return this.#capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
   }

@@ -3,11 +3,9 @@
  * a client sends is clamped by the store; nothing here trusts one.
  */
 import type { LiveBlocks, ReadBlocks } from "../../grammar/blocks.ts";
+import { MAX_LIVE_LINES } from "../review/large.ts";
 import { LineStore } from "../text/lines.ts";
 import { isSetupFile, uriKey } from "./uris.ts";
-
-/** More lines than this get one plain message instead of live checks. */
-export const MAX_LIVE_LINES = 300_000;
 
 export type DocumentKind = "program" | "setup" | "other";
 

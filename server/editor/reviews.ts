@@ -2,7 +2,7 @@
  * The review of each open program: made when somebody asks, kept until the program or a file it depends on changes.
  * The review itself is synchronous and names the files it misses; here they are fetched and it is called again.
  */
-import type { Review, ReviewProgram } from "../review/types.ts";
+import type { Review, ReviewInput, ReviewProgram } from "../review/types.ts";
 import type { OpenDocument } from "./documents.ts";
 import type { Files } from "./files.ts";
 import { uriKey } from "./uris.ts";
@@ -47,6 +47,10 @@ export class Reviews {
         setupFile = this.#files.setupNow(document.uri);
         if (setupFile === undefined) continue;
       }
+      if (setupFile !== null && this.#files.textNow(setupFile) === undefined) {
+        await this.#files.load(setupFile);
+        continue;
+      }
       const dialect = setupFile === null ? await this.#settings.dialect(document.uri) : "";
       const review = this.#now(document, setupFile, dialect);
       if (review === null) return null;
@@ -88,16 +92,19 @@ export class Reviews {
     if (kept !== undefined && kept.revision === document.revision && kept.settings === settings) {
       if (kept.review.input.sources === sources) return kept.review;
     }
-    const review = this.#review({
+    const input: { -readonly [K in keyof ReviewInput]: ReviewInput[K] } = {
       program: document.uri,
       lines: document.lines,
       blocks,
       sources,
       setupFile,
-      ...(dialect === "" ? {} : { dialect }),
-      // A text replaced as a whole has new blocks: nothing of the old review fits them.
-      ...(kept !== undefined && kept.review.input.blocks === blocks ? { previous: kept.review } : {}),
-    });
+    };
+    if (dialect !== "") input.dialect = dialect;
+    // A text replaced as a whole has new blocks: nothing of the old review fits them.
+    if (kept !== undefined && kept.review.input.blocks === blocks) input.previous = kept.review;
+    const review = this.#review(input);
+    // The review keeps its input: with the link left in, every keystroke would keep all reviews before it alive.
+    delete input.previous;
     this.#kept.set(document, { review, revision: document.revision, settings });
     return review;
   }
