@@ -22,7 +22,7 @@ export interface Available {
  * @param points in rising rpm, each with a torque or a power
  * @param efficiency motor to cutter, above 0 to 1
  * @param n 1/min, 0 or more
- * @returns null when there is no usable point
+ * @returns null when no point says what the spindle gives at that speed
  */
 export function available(points: readonly EnvelopePoint[], efficiency: number, n: number): Available | null {
   const nodes = points
@@ -38,6 +38,8 @@ export function available(points: readonly EnvelopePoint[], efficiency: number, 
     if (torque === null) return null;
     return atCutter(torque, n, efficiency);
   }
+  // A torque at standstill alone says nothing about a turning spindle.
+  if (last.rpm === 0) return null;
   let power = last.power;
   for (let i = 1; i < nodes.length; i++) {
     const a = nodes[i - 1];
