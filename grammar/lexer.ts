@@ -39,6 +39,8 @@ function token(
 }
 
 const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz";
+/** As a range, because Chevrotain cannot see which characters a complement such as `[^]` begins with. */
+const ANY_CHARACTER = new RegExp(`[${String.fromCharCode(0)}-\uffff]`);
 const NUMERALS = "0123456789.";
 
 const letter = token("Letter", /[A-Z]/i, undefined);
@@ -115,7 +117,7 @@ export const TOKEN = {
   tooDeep: token("TooDeep", /\uE000+/, undefined),
   /** A closing bracket outside brackets. */
   strayClose: token("StrayClose", /\]/, undefined, { categories: [T.Stray] }),
-  unknown: token("Unknown", /[\s\S]/, undefined, { categories: [T.Stray] }),
+  unknown: token("Unknown", ANY_CHARACTER, undefined, { categories: [T.Stray] }),
 };
 
 const k = TOKEN;
