@@ -22,7 +22,8 @@ const bundles = [
   { entryPoints: ["server/cli/main.ts"], outfile: "dist/cli.js", banner: { js: "#!/usr/bin/env node" } },
 ].filter((bundle) => existsSync(bundle.entryPoints[0]));
 
-const built = await Promise.all(bundles.map((bundle) => build({ ...common, ...bundle })));
+// esbuild has printed what is wrong by the time it rejects.
+const built = await Promise.all(bundles.map((bundle) => build({ ...common, ...bundle }))).catch(() => process.exit(1));
 chmodSync("dist/cli.js", 0o755);
 
 // The licences of what went into the bundles travel with them.

@@ -5,9 +5,9 @@ import { checkSarif } from "./formats/sarif.ts";
 import { checkText } from "./formats/text.ts";
 import { findInputs } from "./inputs.ts";
 import type { CliIo } from "./io.ts";
-import { Loader } from "./load.ts";
+import { Loader, type Reviewed } from "./load.ts";
 import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
-import { sayResolved } from "./print-setup.ts";
+import { printSetups } from "./print-setup.ts";
 import { type Placed, placeFindings, refusal } from "./public.ts";
 import { type CheckResult, saySetup } from "./result.ts";
 
@@ -26,6 +26,7 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
   const options = readCommonOptions(raw, io);
   const loader = new Loader(options, io);
   const results: CheckResult[] = [];
+  const resolved: Reviewed[] = [];
   const told = new Set<string>();
   for (const input of findInputs(files, io)) {
     const { shown: program, path } = input;
@@ -33,13 +34,16 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
     if ("refused" in loaded) {
       results.push({ program, path, findings: [{ finding: refusal(loaded), text: "", context: "" }], setup: "" });
     } else if (options.printSetup) {
-      io.out(sayResolved(loaded, io));
+      resolved.push(loaded);
     } else {
       const findings = placeFindings(loaded, io).filter((placed) => isNews(placed, program, told));
       results.push({ program, path, findings, setup: saySetup(loaded.review.setup, io) });
     }
   }
-  if (options.printSetup) return 0;
+  if (options.printSetup) {
+    printSetups(resolved, format, io);
+    return 0;
+  }
   io.out(
     format === "json" ? checkJson(results) : format === "sarif" ? checkSarif(results, io) : checkText(results, io),
   );

@@ -9,7 +9,7 @@ import { type CliIo, UsageError } from "./io.ts";
 import { Loader } from "./load.ts";
 import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
 import { shown } from "./paths.ts";
-import { sayResolved } from "./print-setup.ts";
+import { printSetups } from "./print-setup.ts";
 import { placeFindings } from "./public.ts";
 
 export const EXPLAIN_FORMATS = ["text", "json"] as const;
@@ -29,7 +29,7 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   const loaded = await new Loader(options, io).load(input);
   if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
   if (options.printSetup) {
-    io.out(sayResolved(loaded, io));
+    printSetups([loaded], format, io);
     return 0;
   }
   const { review, lines } = loaded;

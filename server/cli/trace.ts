@@ -6,7 +6,7 @@ import { type CliIo, UsageError } from "./io.ts";
 import { Loader } from "./load.ts";
 import { publicMotions } from "./motion.ts";
 import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
-import { sayResolved } from "./print-setup.ts";
+import { printSetups } from "./print-setup.ts";
 import { placeFindings } from "./public.ts";
 
 export const TRACE_FORMATS = ["text", "json"] as const;
@@ -22,7 +22,7 @@ export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise
   const loaded = await new Loader(options, io).load(input);
   if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
   if (options.printSetup) {
-    io.out(sayResolved(loaded, io));
+    printSetups([loaded], format, io);
     return 0;
   }
   const motions = publicMotions(loaded.review, input.shown);
