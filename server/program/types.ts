@@ -97,6 +97,9 @@ export interface HoleShape {
   /** Surface height used: where the tip meets metal; and where it comes from. */
   readonly surfaceZ: number;
   readonly surfaceFrom: "stock" | "assumed" | "r-plane" | "previous-hole";
+  /** The surface before the R plane and earlier holes were considered, and whether the setup declares it. */
+  readonly topZ?: number;
+  readonly topDeclared?: boolean;
   /** s */
   readonly dwell: number;
   readonly state: ModalState;
@@ -138,7 +141,7 @@ export interface Operation {
   readonly shapes: readonly { readonly shape: number; readonly count: number; readonly firstHole: number }[];
   readonly firstBlock: number;
   readonly lastBlock: number;
-  /** Seconds, all motions of the operation; null when some part is unknown. */
+  /** Seconds, all motions of the operation without the tool change itself; null when some part is unknown. */
   readonly seconds: number | null;
 }
 
@@ -222,6 +225,8 @@ export interface ExecuteOptions {
   readonly before?: string;
   /** `--from x,y,z`, in program units. */
   readonly from?: readonly [number, number, number];
+  /** Block delete switches on: blocks with `/` are passed over. Off without it. */
+  readonly deleteOn?: boolean;
   /** Earlier execution of an older version of the same blocks: steps before the first change are kept. */
   readonly previous?: Execution;
 }

@@ -1,0 +1,126 @@
+/** The words of a cycle: taken, kept, inherited, or missing. */
+import type { CycleKind } from "../setup/dialect.ts";
+import { gName } from "./codes.ts";
+import type { Run } from "./run.ts";
+import { I, J, K, letterName, P, Q, R, X } from "./words.ts";
+
+const DEPTH_AXIS = { 17: 2, 18: 1, 19: 0 } as const;
+
+/**
+ * Takes R, the depth, Q and P of a cycle block into the cycle's memory.
+ * @param before the cycle that was active before the block, 0 none
+ * @returns false when the block cannot drill
+ */
+export function takeWords(run: Run, code: number, kind: CycleKind, explicit: boolean, before: number, item: number): boolean {
+  const { row, words, cycle, dialect } = run;
+  const depthAxis = DEPTH_AXIS[row.plane];
+  const depth = X + depthAxis;
+  const changed = explicit && before !== 0 && before !== code;
+  if (changed && dialect.cycleDataScope === "same-code") {
+    cycle.hasR = false;
+    cycle.hasZ = false;
+    cycle.hasQ = false;
+    cycle.hasP = false;
+    cycle.hasShift = false;
+  }
+  const position = dialect.stickyKind === "position";
+  const incremental = position && row.distance === 91;
+  if (words.has(R)) {
+    const value = run.length(R);
+    const base = dialect.g91RReference === "initial-level" ? cycle.initial : (run.pos[depthAxis] ?? Number.NaN);
+    keep(run, "r", incremental ? base + value : value);
+    cycle.hasR = true;
+    cycle.distance = row.distance;
+    run.from("r", words.itemOf(R));
+  }
+  if (words.has(depth)) {
+    const value = run.length(depth);
+    keep(run, "z", incremental ? cycle.r + value : value);
+    cycle.hasZ = true;
+    cycle.distance = row.distance;
+    run.from("z", words.itemOf(depth));
+  }
+  if (words.has(Q)) {
+    const micrometres = dialect.qUnit === "micrometre" && (words.pointless & (1 << Q)) !== 0;
+    keep(run, "q", micrometres ? words.get(Q) / 1000 : run.length(Q));
+    cycle.hasQ = true;
+    run.from("q", words.itemOf(Q));
+  }
+  if (words.has(P)) {
+    keep(run, "p", dialect.dwellP === "ms" ? words.get(P) / 1000 : words.get(P));
+    cycle.hasP = true;
+    run.from("p", words.itemOf(P));
+  }
+  if (kind === "back-bore" || kind === "fine-bore") {
+    if (words.has(I) || words.has(J)) {
+      keep(run, "i", words.has(I) ? run.length(I) : 0);
+      keep(run, "j", words.has(J) ? run.length(J) : 0);
+      cycle.hasShift = true;
+    }
+    if (words.has(K)) keep(run, "k", run.length(K));
+  }
+  if (explicit) inherited(run, code, kind, changed, item, depth);
+  const wanted = explicit && armsOnly(run, depth) ? "" : missing(run, code, kind, depth);
+  if (wanted !== "") {
+    for (const word of wanted) {
+      const level = "error";
+      run.say("cycle-word-missing", `${word}${code}`, item, { word, cycle: gName(code), level });
+    }
+    return false;
+  }
+  return !badPeck(run, code, kind, item);
+}
+
+/** Stores a value and counts the change: what hangs on the old one is worked out anew. */
+function keep(run: Run, field: "r" | "z" | "q" | "p" | "i" | "j" | "k", value: number): void {
+  if (Object.is(run.cycle[field], value)) return;
+  run.cycle[field] = value;
+  run.cycle.version++;
+}
+
+/** A bare cycle code that stores nothing and drills nothing (`G98 G81` in a line of modes). */
+function armsOnly(run: Run, depth: number): boolean {
+  const { words } = run;
+  const used = (1 << R) | (1 << depth) | (1 << Q) | (0b111 << X) | 0b111;
+  return (words.mask & used) === 0;
+}
+
+const pecks = (kind: CycleKind): boolean => kind === "peck" || kind === "chip-break";
+
+function missing(run: Run, code: number, kind: CycleKind, depth: number): string {
+  const { cycle, dialect } = run;
+  let out = "";
+  if (!cycle.hasR) out += "R";
+  if (!cycle.hasZ) out += letterName(depth);
+  if (pecks(kind) && !cycle.hasQ) out += "Q";
+  if (dialect.pRequired && !cycle.hasP && (code === 820 || code === 860 || code === 880 || code === 890)) out += "P";
+  if (code === 870 && dialect.unusedWords === "error") {
+    if (!cycle.hasShift) out += "IJ";
+    if (Number.isNaN(cycle.k)) out += "K";
+  }
+  return out;
+}
+
+function inherited(run: Run, code: number, kind: CycleKind, changed: boolean, item: number, depth: number): void {
+  const { cycle, words } = run;
+  if (changed) {
+    let taken = "";
+    if (cycle.hasR && !words.has(R)) taken += "R";
+    if (cycle.hasZ && !words.has(depth)) taken += letterName(depth);
+    if (pecks(kind) && cycle.hasQ && !words.has(Q)) taken += "Q";
+    if (taken !== "") {
+      const word = [...taken].join(", ");
+      run.say("cycle-data-inherited", `${code}`, item, { word, cycle: gName(cycle.givenWith), now: gName(code) });
+    }
+  }
+  cycle.givenWith = code;
+}
+
+function badPeck(run: Run, code: number, kind: CycleKind, item: number): boolean {
+  const { cycle, words } = run;
+  if (!pecks(kind) || !(cycle.q <= 0)) return false;
+  const at = words.has(Q) ? words.itemOf(Q) : item;
+  const text = "Q must be above 0: it is the depth of one peck";
+  run.say("cycle-word-bad", `Q${code}`, at, { word: "Q", value: cycle.q / run.factor(), cycle: gName(code), level: "error", text });
+  return true;
+}

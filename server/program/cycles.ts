@@ -1,0 +1,298 @@
+/** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
+import { rotaryWords } from "./block.ts";
+import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
+import { gName } from "./codes.ts";
+import { takeWords } from "./cycle-words.ts";
+import { feedSeconds, lengthCheck, rapidSeconds } from "./motion.ts";
+import type { Run } from "./run.ts";
+import { letterName, X, XYZ } from "./words.ts";
+
+/** Drill axis by plane, and the two square to it in order. */
+export const DRILL_AXIS = { 17: [2, 0, 1], 18: [1, 0, 2], 19: [0, 1, 2] } as const;
+const MOST_REPEATS = 10_000;
+
+/** The plan of the cycle that ran last in a run, kept while nothing that shapes it changes. */
+export interface PlanCache {
+  version: number;
+  r: number;
+  z: number;
+  clear: number;
+  plan: CyclePlan | null;
+  seconds: number;
+}
+
+export const newPlanCache = (): PlanCache => ({
+  version: -1, r: Number.NaN, z: Number.NaN, clear: Number.NaN, plan: null, seconds: Number.NaN,
+});
+
+/**
+ * Runs a cycle block.
+ * @param explicit the code stands in the block
+ */
+export function runCycle(run: Run, code: number, explicit: boolean, item: number): void {
+  const { row, words, cycle, dialect } = run;
+  const kind = dialect.cycles.get(code);
+  if (kind === undefined) return;
+  const [w, u, v] = DRILL_AXIS[row.plane];
+  const strict = dialect.unusedWords === "error";
+  if (explicit) {
+    run.record?.longHand.commit(run);
+    if (row.cycle === 0 || !cycle.running) {
+      cycle.initial = run.pos[w] ?? Number.NaN;
+      cycle.running = true;
+      cycle.distance = row.distance;
+    }
+    run.from("cycle", item);
+  }
+  if (dialect.initialLevel === "before-block") cycle.initial = run.pos[w] ?? Number.NaN;
+  if (explicit && strict && (words.mask & XYZ) === 0) {
+    run.remark("cycle-axes", "error", item, `${gName(code)} needs at least one of X, Y and Z`);
+    return;
+  }
+  if (strict && refusesCycle(run, code, kind, item)) return;
+  const before = row.cycle;
+  if (explicit && before !== code) {
+    row.cycle = code;
+    if (strict) row.motion = -1;
+    run.dirty = true;
+    cycle.version++;
+  }
+  if (!takeWords(run, code, kind, explicit, before, item)) return;
+  rotaryWords(run);
+  if (row.comp !== 40 && !strict)
+    run.remark("comp-in-cycle", "warning", item, "cutter compensation is on in a cycle: cancel it with G40 before", 3);
+  if (row.feedMode === 93) {
+    run.remark("g93-in-cycle", "error", item, "G93 gives the time of a move: a cycle needs a feed (G94 or G95)", 3);
+    if (strict) return;
+  }
+  const repeats = repeatCount(run, code);
+  if (repeats === 0) return;
+  // A block that only stores: nothing to drill at.
+  const place = (words.mask & (XYZ | 0b111)) !== 0 || words.has(17);
+  const plain = (words.mask & ((1 << letterOf(u)) | (1 << letterOf(v)) | 0b111)) !== 0;
+  if (!place || (!plain && dialect.cycleWithoutXy === "store")) return;
+  drill(run, code, kind, repeats, item, w, u, v);
+}
+
+const letterOf = (axis: number): number => X + axis;
+
+/** What the NIST language refuses before a cycle runs (3.5.16). */
+function refusesCycle(run: Run, code: number, kind: string, item: number): boolean {
+  const { row, words } = run;
+  for (let letter = 0; letter < 3; letter++) {
+    if (!words.has(letter) || words.get(letter) === run.rotary[letter]) continue;
+    run.remark("rotary-in-cycle", "error", words.itemOf(letter), `${letterName(letter)} must not move in a cycle`);
+    return true;
+  }
+  if (row.comp !== 40) {
+    run.remark("comp-in-cycle", "error", item, "a cycle must not run with cutter compensation on: G40 before it");
+    return true;
+  }
+  if (kind === "tap" && run.dialect.tapNeedsSpindle && row.spindle !== 1) {
+    run.remark("tap-spindle", "error", item, `${gName(code)} needs the spindle turning clockwise (M3) before it`);
+    return true;
+  }
+  if ((code === 860 || code === 870 || code === 880) && row.spindle === 0) {
+    run.remark("bore-spindle", "error", item, `${gName(code)} needs the spindle turning before it`);
+    return true;
+  }
+  return false;
+}
+
+function repeatCount(run: Run, code: number): number {
+  const { words, dialect } = run;
+  let letter = -1;
+  for (const name of dialect.repeatLetters) {
+    const candidate = name.charCodeAt(0) - 65;
+    // K of a back bore is a level, or part of a shift.
+    if (name === "K" && (code === 870 || code === 760)) continue;
+    if (words.has(candidate)) letter = candidate;
+  }
+  if (letter < 0) return 1;
+  const item = words.itemOf(letter);
+  const value = words.get(letter);
+  run.from("repeat", item);
+  const data = { word: letterName(letter), value: Number.isNaN(value) ? null : value, cycle: gName(code) };
+  if (Number.isNaN(value)) return 0;
+  if (value === 0 && dialect.repeatZero === "store-only") return 0;
+  if (value < 1 || Math.abs(value - Math.round(value)) > 1e-4) {
+    run.say("cycle-word-bad", letterName(letter), item, { ...data, level: "error", text: `${letterName(letter)} must be a whole number from 1` });
+    return 0;
+  }
+  if (value > MOST_REPEATS) {
+    const text = `${letterName(letter)}${value} repeats are not worked out: the first ${MOST_REPEATS} are`;
+    run.say("cycle-word-bad", letterName(letter), item, { ...data, level: "warning", text });
+    return MOST_REPEATS;
+  }
+  return Math.round(value);
+}
+
+const number = (value: number | undefined): number => value ?? Number.NaN;
+
+function drill(
+  run: Run, code: number, kind: CycleNumbers["kind"], repeats: number, item: number, w: number, u: number, v: number,
+): void {
+  const { row, words, cycle, pos, dialect } = run;
+  // Levels of this block.
+  let r = cycle.r;
+  let z = cycle.z;
+  if (dialect.stickyKind === "number" && row.distance === 91) {
+    const base = dialect.g91RReference === "initial-level" ? cycle.initial : number(pos[w]);
+    r = base + cycle.r;
+    z = r + cycle.z;
+  }
+  if (row.distance !== cycle.distance) distanceChanged(run, item);
+  const up = kind === "back-bore" && dialect.unusedWords !== "error";
+  if (up ? r > z : r < z - 1e-9) {
+    const factor = run.factor();
+    run.say("r-below-z", "", item, { r: r / factor, z: z / factor, cycle: gName(code) });
+    return;
+  }
+  if (run.lengthOwed) lengthCheck(run, r, item);
+  let clear = r;
+  if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
+  else if (row.returnMode === 0 && !(cycle.initial <= r)) {
+    clear = Number.NaN;
+    run.remark("return-unknown", "warning", item, "neither G98 nor G99 is in force: the level this dialect returns to is not known", 1);
+  }
+  if (up) clear = number(cycle.initial);
+  const cache = run.plans;
+  if (cache.version !== cycle.version || cache.plan === null || !Object.is(cache.r, r) || !Object.is(cache.z, z) || !Object.is(cache.clear, clear)) {
+    if ((kind === "peck" || kind === "chip-break") && (r - z) / cycle.q > MOST_PECKS) {
+      const text = `Q gives more than ${MOST_PECKS} pecks in one hole: the hole is not worked out`;
+      run.say("cycle-word-bad", "Q-small", item, { word: "Q", value: cycle.q / run.factor(), cycle: gName(code), level: "error", text });
+      return;
+    }
+    // The stored version counts changes of r, z and clear too, so that the hole builder may rely on it.
+    cycle.version++;
+    cache.version = cycle.version;
+    cache.r = r;
+    cache.z = z;
+    cache.clear = clear;
+    cache.plan = planCycle({ code, kind, r, z, q: cycle.q, p: cycle.p, k: cycle.k, clear, spindle: row.spindle }, dialect);
+    cache.seconds = planSeconds(run, cache.plan, r);
+  }
+  const plan = cache.plan;
+  const stepU = row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
+  const stepV = row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
+  for (let k = 0; k < repeats; k++) {
+    let toU = number(pos[u]);
+    let toV = number(pos[v]);
+    if (row.distance === 91) {
+      toU += stepU;
+      toV += stepV;
+    } else {
+      if (words.has(letterOf(u))) toU = run.length(letterOf(u));
+      if (words.has(letterOf(v))) toV = run.length(letterOf(v));
+    }
+    if (run.polar) {
+      toU = Number.NaN;
+      toV = Number.NaN;
+    }
+    oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
+    run.record?.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
+  }
+}
+
+function distanceChanged(run: Run, item: number): void {
+  const { row, cycle, dialect } = run;
+  const number = dialect.stickyKind === "number";
+  const text = number
+    ? `G${row.distance} in a cycle run: the kept R and Z numbers are read anew in it`
+    : `G${row.distance} in a cycle run: the kept R and Z stay where they were`;
+  run.remark("distance-in-cycle", number ? "warning" : "info", item, text, 1);
+  cycle.distance = row.distance;
+}
+
+function planSeconds(run: Run, plan: CyclePlan, start: number): number {
+  let at = start;
+  let seconds = 0;
+  for (const move of plan.moves) {
+    if (move.kind === "rapid") {
+      seconds += rapidSeconds(run, Math.abs(move.to - at));
+      at = move.to;
+    } else if (move.kind === "feed") {
+      seconds += feedSeconds(run, Math.abs(move.to - at));
+      at = move.to;
+    } else if (move.kind === "dwell") seconds += move.seconds;
+    else if (move.kind === "shift" || move.kind === "stop") seconds = Number.NaN;
+  }
+  return seconds;
+}
+
+/** Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end. */
+function oneHole(
+  run: Run, plan: CyclePlan, planTime: number, r: number, toU: number, toV: number, w: number, u: number, v: number,
+): void {
+  const { pos, record } = run;
+  let seconds = planTime;
+  const from = number(pos[w]);
+  if (from < r) {
+    pos[w] = r;
+    const t = rapidSeconds(run, r - from);
+    seconds += t;
+    run.emit("rapid", t);
+  }
+  const du = unmoved(toU, number(pos[u]));
+  const dv = unmoved(toV, number(pos[v]));
+  if (du !== 0 || dv !== 0) {
+    pos[u] = toU;
+    pos[v] = toV;
+    const t = rapidSeconds(run, Math.max(Math.abs(du), Math.abs(dv)));
+    seconds += t;
+    run.emit("rapid", t);
+  }
+  const drop = number(pos[w]) - r;
+  if (drop !== 0) {
+    pos[w] = r;
+    const t = rapidSeconds(run, Math.abs(drop));
+    seconds += t;
+    run.emit("rapid", t);
+  }
+  if (record !== null) record.operations.addSeconds(seconds);
+  if (run.sink === null) pos[w] = plan.end;
+  else emitPlan(run, plan, w, u, v);
+}
+
+/** 0 where the tool does not move along an axis, NaN where that is not known. */
+function unmoved(to: number, from: number): number {
+  return Number.isNaN(to) && Number.isNaN(from) ? 0 : to - from;
+}
+
+function emitPlan(run: Run, plan: CyclePlan, w: number, u: number, v: number): void {
+  const { pos, row, cycle } = run;
+  const atU = number(pos[u]);
+  const atV = number(pos[v]);
+  const spindle = row.spindle;
+  for (const move of plan.moves) {
+    switch (move.kind) {
+      case "rapid":
+      case "feed": {
+        const length = Math.abs(move.to - number(pos[w]));
+        pos[w] = move.to;
+        run.emit(move.kind, move.kind === "rapid" ? rapidSeconds(run, length) : feedSeconds(run, length));
+        break;
+      }
+      case "dwell":
+        run.emit("dwell", move.seconds);
+        break;
+      case "spindle":
+        row.spindle = move.direction;
+        run.dirty = true;
+        run.emit("spindle", 0);
+        break;
+      case "shift":
+        // Which way a Q shift goes is the machine's parameter; I and J say it.
+        pos[u] = move.on ? atU + (cycle.hasShift ? cycle.i : Number.NaN) : atU;
+        pos[v] = move.on ? atV + (cycle.hasShift ? cycle.j : Number.NaN) : atV;
+        run.emit("rapid", Number.NaN);
+        break;
+      case "stop":
+        run.emit("stop", Number.NaN);
+        break;
+    }
+  }
+  row.spindle = spindle;
+  run.dirty = true;
+  pos[w] = plan.end;
+}

@@ -1,0 +1,110 @@
+/**
+ * Runs a program: blocks and a dialect in, steps, holes, operations and events out. Never throws and always ends: every
+ * block is run once at most, repeats and pecks are capped.
+ */
+import { readBlocks } from "../../grammar/read.ts";
+import { LineStore } from "../text/lines.ts";
+import type { UnitSystem } from "../units/quantities.ts";
+import type { Blocks } from "../../grammar/blocks.ts";
+import type { ResolvedSetup, Tool } from "../setup/types.ts";
+import { runBlock } from "./block.ts";
+import { EventList } from "./events.ts";
+import { HoleBook } from "./holes.ts";
+import { LongHand } from "./long-hand.ts";
+import { ModalStore } from "./modal.ts";
+import { entriesOf, findNotes, Noted } from "./notes.ts";
+import { OperationBook } from "./operations.ts";
+import { Result } from "./result.ts";
+import { Run } from "./run.ts";
+import { Surface } from "./surface.ts";
+import { commentTools } from "./tool-comments.ts";
+import type { Execute, ExecuteOptions } from "./types.ts";
+
+export const execute: Execute = (blocks, setup, options) => {
+  const scan = scanProgram(blocks, setup);
+  const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
+  const store = new ModalStore();
+  const run = startRun(blocks, setup, options, store);
+  const record = {
+    holes: new HoleBook(new Surface(setup), tool),
+    longHand: new LongHand(),
+    operations: new OperationBook(tool),
+    events: new EventList(),
+    noted: new Noted(scan.notes, entriesOf(setup, options.program)),
+    toolDiameter: (t: number) => tool(t)?.DC ?? Number.NaN,
+  };
+  run.record = record;
+  runAll(run);
+  return new Result({ blocks, setup, options, run, record, scan, tool });
+};
+
+export interface Scan {
+  readonly commented: readonly number[];
+  readonly notes: ReturnType<typeof findNotes>;
+  readonly tools: ReturnType<typeof commentTools>;
+  /** Of the first G20 or G21. */
+  readonly units: UnitSystem | null;
+}
+
+/** What is read from the whole text before anything runs: units, notes, tools of the comments. */
+export function scanProgram(blocks: Blocks, setup: ResolvedSetup): Scan {
+  const commented: number[] = [];
+  let units: UnitSystem | null = null;
+  const inch = setup.dialect.unitsCodes === "G70/G71" ? 70 : 20;
+  for (let line = 0; line < blocks.count; line++) {
+    const block = blocks.blockAt(line);
+    if (blocks.hasComment(block)) commented.push(block);
+    if (units !== null) continue;
+    const first = blocks.firstItem(block);
+    const end = first + blocks.itemCount(block);
+    for (let item = first; item < end; item++) {
+      if (blocks.kind(item) !== 71) continue;
+      const value = blocks.value(item);
+      if (value === inch || (setup.dialect.unitsCodes === "both" && value === 70)) units = "inch";
+      else if (value === inch + 1 || (setup.dialect.unitsCodes === "both" && value === 71)) units = "mm";
+    }
+  }
+  const fallback = setup.dialect.defaultUnits === "unknown" ? null : setup.dialect.defaultUnits;
+  const own = units ?? fallback;
+  return {
+    commented,
+    notes: findNotes(blocks, commented, own === "inch" ? 25.4 : 1),
+    tools: commentTools(blocks, commented, own),
+    units: own,
+  };
+}
+
+/** The run at the program's first block: the setup's offsets, the words before it, the position given. */
+export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteOptions, store: ModalStore): Run {
+  const dialect = setup.dialect;
+  let run = new Run(blocks, dialect, setup.machine, store);
+  if (options.before !== undefined && options.before.trim() !== "") {
+    // Words before the program run on blocks of their own; only the state they leave is taken over.
+    const words = readBlocks(LineStore.from(options.before));
+    const earlier = new Run(words, dialect, setup.machine, store);
+    for (let line = 0; line < words.count && !earlier.ended; line++) runBlock(earlier, words.blockAt(line));
+    run = Object.assign(run, {
+      row: earlier.row, dirty: true, variables: earlier.variables, evaluator: earlier.evaluator, places: earlier.places,
+      cycle: earlier.cycle, afterG80: earlier.afterG80, rigid: earlier.rigid, lengthOwed: earlier.lengthOwed,
+      polar: earlier.polar, staged: earlier.staged,
+    });
+    run.pos.set(earlier.pos);
+    run.rotary.set(earlier.rotary);
+    run.linkSystem();
+  }
+  for (const [name, [x, y, z]] of setup.workpiece?.workOffsets ?? []) if (!run.places.offsets.has(name)) run.places.offsets.set(name, [x, y, z]);
+  if (options.from !== undefined) options.from.forEach((value, axis) => { run.pos[axis] = value * run.factor(); });
+  return run;
+}
+
+export function runAll(run: Run): void {
+  const { blocks } = run;
+  for (let line = 0; line < blocks.count && !run.ended; line++) runBlock(run, blocks.blockAt(line));
+  finish(run);
+}
+
+function finish(run: Run): void {
+  const { record } = run;
+  if (record === null) return;
+  record.longHand.commit(run);
+}

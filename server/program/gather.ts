@@ -1,0 +1,166 @@
+/** Reads one block's items into the scratch, working out expressions and assignments on the way. */
+import { ITEM, VALUE } from "../../grammar/blocks.ts";
+import type { Expr, Statement } from "../../grammar/expressions.ts";
+import type { Run } from "./run.ts";
+import { letterName, N } from "./words.ts";
+
+const G = 6;
+const M = 12;
+/** NIST accepts a value this near to a whole number wherever a whole number is needed (3.3.2.1). */
+const WHOLE = 1e-4;
+
+interface Pending {
+  readonly target: Expr;
+  readonly value: number | null;
+  readonly why: string;
+}
+
+export function gather(run: Run, block: number): void {
+  const { blocks, words } = run;
+  const first = blocks.firstItem(block);
+  const count = blocks.itemCount(block);
+  words.clear(block, first, count);
+  let pending: Pending[] | null = null;
+  for (let item = first; item < first + count; item++) {
+    const kind = blocks.kind(item);
+    if (kind >= 65 && kind <= 90) {
+      if (kind === ITEM.program) words.programItem = item;
+      else word(run, kind - 65, item);
+      continue;
+    }
+    switch (kind) {
+      case ITEM.comment:
+        words.comments = true;
+        break;
+      case ITEM.lineComment:
+        words.comments = true;
+        words.lineComment = item;
+        break;
+      case ITEM.blockDelete:
+        words.deleteItem = item;
+        break;
+      case ITEM.percent:
+        words.percent = true;
+        break;
+      case ITEM.statement: {
+        const statement = blocks.statement(item);
+        if (statement?.kind !== "assign") {
+          words.statement = item;
+          break;
+        }
+        words.assignments = true;
+        const settled = settle(run, statement, item);
+        if (run.dialect.assign === "parallel") {
+          pending ??= [];
+          pending.push(settled);
+        } else assign(run, settled);
+        break;
+      }
+      case ITEM.unread:
+        words.unread = true;
+        break;
+      default:
+        break;
+    }
+  }
+  // Settings take effect after every value of the line was read (NISTIR 6556 3.3.3).
+  if (pending !== null) for (const each of pending) assign(run, each);
+}
+
+function word(run: Run, letter: number, item: number): void {
+  const { blocks, words } = run;
+  const form = blocks.form(item);
+  let value = blocks.value(item);
+  if (form === VALUE.none || form === VALUE.name) {
+    words.valueless = true;
+    return;
+  }
+  let known = true;
+  if (form === VALUE.expression) {
+    const expr = blocks.expression(item);
+    const result = expr === undefined ? Number.NaN : run.evaluator.evaluate(expr);
+    reportFault(run, item);
+    if (result === null) {
+      // A word whose value is null is passed over together with its letter (common practice).
+      run.say("dialect", "null-word", item, {
+        rule: "null-word",
+        level: "info",
+        text: `${letterName(letter)} has a variable that was never set: the word is passed over`,
+      });
+      return;
+    }
+    value = result;
+    if (Number.isNaN(value)) {
+      known = false;
+      run.unknownValue(letter, item, run.evaluator.why || "the expression could not be read");
+    }
+  }
+  if (letter === G) {
+    const tens = Math.round(value * 10);
+    words.putG(known && Math.abs(value * 10 - tens) <= 10 * WHOLE && value >= 0 ? tens : -1, item);
+    return;
+  }
+  if (letter === M) {
+    const whole = Math.round(value);
+    words.putM(known && Math.abs(value - whole) <= WHOLE && value >= 0 ? whole : -1, item);
+    return;
+  }
+  words.put(letter, value, item, known);
+  if (form === VALUE.integer && letter !== N) words.pointless |= 1 << letter;
+}
+
+function reportFault(run: Run, item: number): void {
+  const fault = run.evaluator.fault;
+  if (fault === null) return;
+  run.say("dialect", "expression", item, { rule: "expression", level: "error", text: fault.text }, fault);
+}
+
+function settle(run: Run, statement: Statement & { readonly kind: "assign" }, item: number): Pending {
+  const value = run.evaluator.evaluate(statement.value);
+  const why = value !== null && Number.isNaN(value) ? run.evaluator.why : "";
+  reportFault(run, item);
+  return { target: statement.target, value, why };
+}
+
+function assign(run: Run, pending: Pending): void {
+  const { target, value, why } = pending;
+  if (target.kind === "named") {
+    run.variables.setNamed(target.name, value);
+    return;
+  }
+  if (target.kind !== "variable") return;
+  const index = run.evaluator.evaluate(target.index);
+  if (index === null || Number.isNaN(index)) return;
+  const whole = Math.round(index);
+  const strict = run.dialect.assign === "parallel";
+  if (Math.abs(index - whole) > WHOLE || whole < 1 || (strict && whole > 5399)) {
+    run.say(
+      "dialect",
+      "variable-range",
+      run.words.first,
+      {
+        rule: "variable-range",
+        level: "error",
+        text: strict
+          ? `#${whole} cannot be set: this dialect has the variables #1 to #5399`
+          : `#${whole} cannot be set: it is always empty`,
+      },
+      target,
+    );
+    return;
+  }
+  run.variables.set(whole, value, why);
+}
+
+/** Runs `IF [...] THEN #n = ...`: straight-line code, no jump. Returns whether the block's other words count. */
+export function ifThen(run: Run, statement: Statement & { readonly kind: "if-then" }): "run" | "skip" | "unknown" {
+  const condition = run.evaluator.evaluate(statement.condition);
+  const why = run.evaluator.why;
+  const unknown = condition !== null && Number.isNaN(condition);
+  if (statement.assign?.kind === "assign") {
+    const target = statement.assign.target;
+    if (unknown) assign(run, { target, value: Number.NaN, why: `it depends on a condition: ${why}` });
+    else if (condition !== 0 && condition !== null) assign(run, settle(run, statement.assign, run.words.first));
+  }
+  return unknown ? "unknown" : condition === 0 || condition === null ? "skip" : "run";
+}

@@ -1,0 +1,310 @@
+/**
+ * The holes: a few shared shapes and four columns of places. A hole is all strokes of one tool on one axis line within
+ * one operation, so a later stroke at the same place joins the hole that is there.
+ */
+import type { Blocks } from "../../grammar/blocks.ts";
+import type { Tool } from "../setup/types.ts";
+import type { CycleKind } from "../setup/dialect.ts";
+import { IntColumn, NumberColumn } from "./columns.ts";
+import type { CyclePlan } from "./cycle-plan.ts";
+import { strokeSpeed } from "./feeds.ts";
+import { FROM_INDEX } from "./modal.ts";
+import { PlaceIndex } from "./place-index.ts";
+import type { Run } from "./run.ts";
+import { type Draft, finishShape, mergeDraft, type PriorHole, type ShapeRow, shapeKey } from "./shapes.ts";
+import type { Surface } from "./surface.ts";
+import type { HoleKind } from "./types.ts";
+
+export interface CycleHole {
+  readonly plan: CyclePlan;
+  readonly kind: CycleKind;
+  readonly code: number;
+  readonly r: number;
+  readonly z: number;
+  readonly w: number;
+  readonly u: number;
+  readonly v: number;
+  /** Rises whenever anything that shapes the hole changes. */
+  readonly version: number;
+}
+
+const KINDS: { readonly [K in CycleKind]: HoleKind } = {
+  drill: "drill", "dwell-drill": "drill", peck: "peck", "chip-break": "chip-break", tap: "tap", "tap-left": "tap",
+  bore: "bore", "fine-bore": "bore", "back-bore": "back-bore",
+};
+
+/** Strokes that one hole keeps; more come only from repeats at one place. */
+const MOST_STROKES = 12_000;
+
+export interface HoleBookState {
+  readonly count: number;
+  readonly shapes: number;
+  readonly undo: number;
+}
+
+export class HoleBook {
+  shape = new IntColumn();
+  x = new NumberColumn();
+  y = new NumberColumn();
+  block = new IntColumn();
+  /** Further blocks of a hole: pecks written out, strokes that came later. */
+  extraBlock = new IntColumn(8);
+  extraHole = new IntColumn(8);
+  rows: ShapeRow[] = [];
+  #byKey = new Map<string, number>();
+  #places: PlaceIndex;
+  /** Shapes that holes had before another stroke joined them: (hole, shape), for going back to a checkpoint. */
+  #undo = new IntColumn(8);
+  readonly surface: Surface;
+  readonly #tool: (t: number) => Tool | null;
+  // What the last cycle hole was made of, for the run of equal holes that follows it.
+  #version = -1;
+  #operation = -1;
+  #placesVersion = -1;
+  #noteVersion = -1;
+  #byPrior = new Map<number, number>();
+
+  constructor(surface: Surface, tool: (t: number) => Tool | null) {
+    this.surface = surface;
+    this.#tool = tool;
+    this.#places = new PlaceIndex(this);
+  }
+
+  get count(): number {
+    return this.shape.length;
+  }
+
+  mark(): HoleBookState {
+    return { count: this.count, shapes: this.rows.length, undo: this.#undo.length };
+  }
+
+  /** The holes as they were at a mark, to continue from there. */
+  prefix(mark: HoleBookState): HoleBook {
+    const copy = new HoleBook(this.surface, this.#tool);
+    copy.shape = this.shape.prefix(mark.count);
+    for (let i = this.#undo.length - 2; i >= mark.undo; i -= 2) {
+      const hole = this.#undo.at(i);
+      if (hole < mark.count) copy.shape.data[hole] = this.#undo.at(i + 1);
+    }
+    copy.#undo = this.#undo.prefix(mark.undo);
+    copy.x = this.x.prefix(mark.count);
+    copy.y = this.y.prefix(mark.count);
+    copy.block = this.block.prefix(mark.count);
+    let extras = this.extraHole.length;
+    while (extras > 0 && this.extraHole.at(extras - 1) >= mark.count) extras--;
+    copy.extraBlock = this.extraBlock.prefix(extras);
+    copy.extraHole = this.extraHole.prefix(extras);
+    copy.rows = this.rows.slice(0, mark.shapes);
+    for (const row of copy.rows) copy.#byKey.set(row.key, row.shape.id);
+    copy.#places.shareFrames(this.#places);
+    copy.#places.rebuild();
+    return copy;
+  }
+
+  rowOf(hole: number): ShapeRow | undefined {
+    return this.rows[this.shape.at(hole)];
+  }
+
+  /** Adds the hole of one cycle at one place. Fast where only the place differs from the hole before. */
+  addCycle(run: Run, hole: CycleHole): void {
+    const { record, words, places } = run;
+    if (record === null) return;
+    const operation = record.operations.ensure(run.row.tool, words.block, this.count);
+    const u = units(run) ? hole.u : Number.NaN;
+    const v = units(run) ? hole.v : Number.NaN;
+    const frame = this.#places.frameOf(run, hole.w);
+    const prior = this.#places.find(frame, u, v);
+    const steady =
+      this.surface.constant && !record.noted.byPlace && this.#version === hole.version && this.#operation === operation &&
+      this.#placesVersion === places.version && this.#noteVersion === record.noted.version;
+    if (!steady) {
+      this.#byPrior.clear();
+      this.#version = hole.version;
+      this.#operation = operation;
+      this.#placesVersion = places.version;
+      this.#noteVersion = record.noted.version;
+    }
+    const priorShape = prior < 0 ? -1 : this.shape.at(prior);
+    const own = prior >= 0 && this.rows[priorShape]?.shape.operation === operation;
+    if (steady && !own && this.surface.constant && !record.noted.byPlace && !this.#places.several) {
+      const known = this.#byPrior.get(priorShape);
+      if (known !== undefined) {
+        this.#push(known, u, v, words.block, frame);
+        return;
+      }
+    }
+    const single = !this.#places.several;
+    const id = this.add(run, cycleDraft(run, hole, operation), u, v, words.block, frame);
+    if (single && !own && this.surface.constant && !record.noted.byPlace) this.#byPrior.set(priorShape, id);
+  }
+
+  /** Adds a hole, or joins it to the one of this operation at the same place. Returns its shape. */
+  add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number): number {
+    const priors = this.#places.all(frame, u, v);
+    for (const index of priors) {
+      const row = this.rowOf(index);
+      if (row === undefined || row.shape.operation !== draft.operation || row.shape.tool !== draft.tool) continue;
+      const merged = row.shape.strokes.length > MOST_STROKES ? null : mergeDraft(row, draft);
+      if (merged === null) continue;
+      const id = this.#intern(run, merged, this.#priorHoles(priors, draft, frame), u, v, frame, block);
+      this.#undo.push(index);
+      this.#undo.push(this.shape.at(index));
+      this.shape.data[index] = id;
+      if (block !== this.block.at(index)) this.also(block, index);
+      return id;
+    }
+    const id = this.#intern(run, draft, this.#priorHoles(priors, draft, frame), u, v, frame, block);
+    this.#push(id, u, v, block, frame);
+    return id;
+  }
+
+  /** Remembers a further block of a hole. */
+  also(block: number, hole: number): void {
+    const last = this.extraBlock.length - 1;
+    if (last >= 0 && this.extraBlock.at(last) === block && this.extraHole.at(last) === hole) return;
+    this.extraBlock.push(block);
+    this.extraHole.push(hole);
+  }
+
+  frameOf(run: Run, w: number): number {
+    return this.#places.frameOf(run, w);
+  }
+
+  /** Deepest free level at a place for a tool of this diameter, in program coordinates; +Infinity where nothing is free. */
+  freeTo(run: Run, w: number, u: number, v: number, diameter: number): number {
+    const frame = this.#places.frameOf(run, w);
+    let level = Number.POSITIVE_INFINITY;
+    for (const index of this.#places.all(frame, u, v)) {
+      const row = this.rowOf(index);
+      if (row === undefined || Number.isNaN(row.end)) continue;
+      if (!Number.isNaN(row.diameter) && !Number.isNaN(diameter) && row.diameter < diameter - 0.005) continue;
+      level = Math.min(level, row.end - this.#places.shiftOf(frame, w));
+    }
+    return level;
+  }
+
+  #push(shape: number, u: number, v: number, block: number, frame: number): void {
+    this.shape.push(shape);
+    this.x.push(u);
+    this.y.push(v);
+    this.block.push(block);
+    this.#places.added(frame, u, v);
+  }
+
+  #priorHoles(priors: readonly number[], draft: Draft, frame: number): PriorHole[] {
+    const out: PriorHole[] = [];
+    for (const index of priors) {
+      const row = this.rowOf(index);
+      if (row === undefined || row.shape.operation === draft.operation) continue;
+      if (Number.isNaN(row.diameter) || Number.isNaN(row.end)) continue;
+      const toZ = row.end - this.#places.shiftOf(frame, draft.w);
+      if (out.some((o) => o.diameter === row.diameter && o.toZ <= toZ)) continue;
+      out.push({ diameter: row.diameter, toZ, shape: row.shape.id });
+    }
+    return out.sort((a, b) => b.diameter - a.diameter || a.toZ - b.toZ);
+  }
+
+  #intern(run: Run, draft: Draft, priors: readonly PriorHole[], u: number, v: number, frame: number, block: number): number {
+    const { record } = run;
+    const surface = this.surface.at(draft.wcs, draft.w, u, v);
+    const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
+    const key = shapeKey(draft, surface, priors, noted?.id ?? 0, frame);
+    const known = this.#byKey.get(key);
+    if (known !== undefined) return known;
+    const tool = draft.tool === null ? null : this.#tool(draft.tool);
+    const id = this.rows.length;
+    const shape = finishShape(id, draft, surface, priors, tool?.DC ?? Number.NaN, noted);
+    const end = shape.endZ === null ? Number.NaN : shape.endZ + this.#places.shiftOf(frame, draft.w);
+    this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN, end });
+    this.#byKey.set(key, id);
+    return id;
+  }
+
+  /** Blocks and places for the public form. */
+  trim(): void {
+    for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo]) column.trim();
+  }
+
+  /** Holes made by a block: those it began, else the one it went on with. */
+  ofBlock(blocks: Blocks, block: number): readonly [number, number] {
+    const line = blocks.lineOf(block);
+    if (line < 0) return [0, 0];
+    const first = lowerBound(this.block, blocks, line);
+    let count = 0;
+    while (first + count < this.count && this.block.at(first + count) === block) count++;
+    if (count > 0) return [first, count];
+    const extra = lowerBound(this.extraBlock, blocks, line);
+    return extra < this.extraBlock.length && this.extraBlock.at(extra) === block ? [this.extraHole.at(extra), 1] : [0, 0];
+  }
+}
+
+const units = (run: Run): boolean => run.row.units !== 0;
+
+/** First index whose block stands on this line or later. Blocks were pushed in the order of their lines. */
+function lowerBound(column: IntColumn, blocks: Blocks, line: number): number {
+  let low = 0;
+  let high = column.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (blocks.lineOf(column.at(mid)) < line) low = mid + 1;
+    else high = mid;
+  }
+  return low;
+}
+
+const AXES = ["x", "y", "z"] as const;
+
+function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
+  const { row, store, step, cycle } = run;
+  const speed = strokeSpeed(run);
+  const known = units(run);
+  const from = (field: keyof typeof FROM_INDEX): number => store.from(FROM_INDEX[field], step);
+  const unknown: Record<string, string> = {};
+  if (!known) unknown["startZ"] = unitsReason();
+  else {
+    if (Number.isNaN(hole.r)) unknown["startZ"] = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
+    if (Number.isNaN(hole.z)) unknown["endZ"] = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
+  }
+  const pecked = hole.kind === "peck" || hole.kind === "chip-break";
+  const levels = known && !Number.isNaN(hole.r) && !Number.isNaN(hole.z) && !(pecked && Number.isNaN(cycle.q));
+  if (levels && speed.whyF !== "") unknown["f"] = speed.whyF;
+  else if (!known) unknown["f"] = speed.whyF;
+  if (speed.whyN !== "") unknown["n"] = speed.whyN;
+  if (pecked && Number.isNaN(cycle.q)) unknown["peck"] = "Q is not known";
+  const up = hole.kind === "back-bore";
+  const last = hole.plan.strokes[hole.plan.strokes.length - 1];
+  // A rigid tap runs the spindle itself.
+  const rigid = run.rigid && (hole.kind === "tap" || hole.kind === "tap-left") && row.spindle === 0;
+  const spindle = row.spindle;
+  if (rigid) row.spindle = hole.kind === "tap" ? 1 : 2;
+  const rowId = rigid ? store.intern(row) : run.currentRow();
+  const turning = rigid ? strokeSpeed(run) : speed;
+  if (rigid) {
+    row.spindle = spindle;
+    if (turning.whyF === "") delete unknown["f"];
+  }
+  const fRef = from("f");
+  return {
+    operation,
+    kind: KINDS[hole.kind],
+    longHand: false,
+    w: hole.w,
+    axis: AXES[hole.w] ?? "z",
+    startZ: known ? hole.r : Number.NaN,
+    endZ: known ? (up ? (last?.to ?? hole.z) : hole.z) : Number.NaN,
+    strokes: levels ? hole.plan.strokes.map(({ from: a, to: b }) => ({ from: a, to: b, f: turning.f, n: turning.n, fRef })) : [],
+    dives: [],
+    dwell: hole.plan.dwell,
+    fullRetracts: hole.kind !== "chip-break",
+    peck: pecked && !Number.isNaN(cycle.q) ? cycle.q : 0,
+    tool: row.tool < 0 ? null : row.tool,
+    wcs: row.wcs,
+    rowId,
+    state: store.state(rowId, step),
+    refs: { z: from("z"), r: from("r"), q: from("q"), cycle: from("cycle") },
+    unknown,
+    rapidUp: true,
+  };
+}
+
+const unitsReason = (): string => "the units are not known: no G20 or G21 came before, and the dialect declares none";

@@ -1,0 +1,282 @@
+/**
+ * Drilling written out with G1 and G0: feed down, retract, next depth. Strokes on one axis line are held until the tool
+ * goes elsewhere; a sideways cut while it is down makes them a plunge of a milling tool, and no hole.
+ */
+import type { WordRef } from "../../grammar/blocks.ts";
+import { DRILL_AXIS } from "./cycles.ts";
+import { NO_UNITS, strokeSpeed } from "./feeds.ts";
+import { FROM_INDEX } from "./modal.ts";
+import type { Run } from "./run.ts";
+import type { DraftStroke } from "./shapes.ts";
+import type { HoleKind, ModalState } from "./types.ts";
+
+const FINE = 1e-6;
+const AXES = ["x", "y", "z"] as const;
+
+interface Pending {
+  readonly w: number;
+  readonly u: number;
+  readonly v: number;
+  readonly start: number;
+  bottom: number;
+  readonly strokes: DraftStroke[];
+  /** Numbers of the strokes that began after a retract. */
+  readonly dives: number[];
+  /** Block of each stroke. */
+  readonly blocks: number[];
+  /** Highest level since the last stroke; −Infinity: none. */
+  raised: number;
+  rapidUp: boolean;
+  fullRetracts: boolean;
+  dwell: number;
+  readonly rowId: number;
+  readonly state: ModalState;
+  readonly step: number;
+  zRef: WordRef;
+  readonly rRef: WordRef;
+  whyF: string;
+  whyN: string;
+  readonly whyStart: string;
+  whyEnd: string;
+}
+
+/** Region milled so far in program coordinates: a rapid inside it may be down. */
+interface Milled {
+  x0: number;
+  x1: number;
+  y0: number;
+  y1: number;
+}
+
+export class LongHand {
+  #pending: Pending | null = null;
+  #milled: Milled | null = null;
+  #lastRapidRef: WordRef = 0;
+
+  /** A copy for a checkpoint: the strokes under way are few. */
+  copy(): LongHand {
+    const other = new LongHand();
+    const p = this.#pending;
+    other.#pending = p === null ? null : { ...p, strokes: [...p.strokes], dives: [...p.dives], blocks: [...p.blocks] };
+    other.#milled = this.#milled === null ? null : { ...this.#milled };
+    other.#lastRapidRef = this.#lastRapidRef;
+    return other;
+  }
+
+  /** A feed move has just ended at the run's position. */
+  feed(run: Run, x0: number, y0: number, z0: number): void {
+    const [w, u, v] = DRILL_AXIS[run.row.plane];
+    const before = [x0, y0, z0];
+    const now = run.pos[w] ?? Number.NaN;
+    const from = before[w] ?? Number.NaN;
+    const uNow = run.pos[u] ?? Number.NaN;
+    const vNow = run.pos[v] ?? Number.NaN;
+    if (moved(before[u], uNow) || moved(before[v], vNow)) {
+      this.lateral(run, from, now);
+      return;
+    }
+    if (now > from) {
+      // Fed out: a retract like any other.
+      if (this.#pending !== null) this.#pending.raised = Math.max(this.#pending.raised, now);
+      return;
+    }
+    this.#stroke(run, w, uNow, vNow, from, now);
+  }
+
+  #stroke(run: Run, w: number, u: number, v: number, from: number, to: number): void {
+    const { blocks, words, store, step } = run;
+    const speed = strokeSpeed(run);
+    const fRef = store.from(FROM_INDEX.f, step);
+    let p = this.#pending;
+    if (p !== null && p.w !== w) {
+      this.commit(run);
+      p = null;
+    }
+    const letter = 23 + w;
+    const zRef = words.has(letter) ? blocks.refOf(words.block, words.itemOf(letter)) : 0;
+    if (p === null) {
+      const rowId = run.currentRow();
+      p = {
+        w, u, v, start: from, bottom: to, strokes: [], dives: [], blocks: [], raised: Number.NEGATIVE_INFINITY,
+        rapidUp: false, fullRetracts: true, dwell: 0, rowId, state: store.state(rowId, step), step, zRef,
+        rRef: this.#lastRapidRef, whyF: "", whyN: "",
+        whyStart: Number.isNaN(from) ? `the height before the stroke is not known: ${run.why[w as 0 | 1 | 2] || "no move yet"}` : "",
+        whyEnd: "",
+      };
+      this.#pending = p;
+    }
+    const last = p.strokes[p.strokes.length - 1];
+    const raised = p.raised > p.bottom + FINE || (last !== undefined && p.raised > Number.NEGATIVE_INFINITY);
+    if (last !== undefined && !raised && Object.is(last.f, speed.f) && Object.is(last.n, speed.n)) {
+      // One continuous feed move, written in two blocks.
+      p.strokes[p.strokes.length - 1] = { ...last, to };
+      p.blocks.push(words.block);
+    } else {
+      if (last !== undefined && raised) {
+        p.dives.push(p.strokes.length);
+        if (p.raised < Math.min(p.start, this.#top(run, p)) - FINE) p.fullRetracts = false;
+      }
+      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef });
+      p.blocks.push(words.block);
+    }
+    if (speed.whyF !== "") p.whyF = speed.whyF;
+    if (speed.whyN !== "") p.whyN = speed.whyN;
+    if (Number.isNaN(to)) p.whyEnd = run.why[w as 0 | 1 | 2];
+    if (!(to >= p.bottom)) {
+      p.bottom = to;
+      if (zRef !== 0) p.zRef = zRef;
+    }
+    p.raised = Number.NEGATIVE_INFINITY;
+    p.rapidUp = false;
+  }
+
+  #top(run: Run, p: Pending): number {
+    return run.record?.holes.surface.at(run.row.wcs, p.w, p.u, p.v).z ?? 0;
+  }
+
+  /** A rapid has just ended at the run's position. */
+  rapid(run: Run, x0: number, y0: number, z0: number): void {
+    const [w, u, v] = DRILL_AXIS[run.row.plane];
+    const before = [x0, y0, z0];
+    const now = run.pos[w] ?? Number.NaN;
+    const from = before[w] ?? Number.NaN;
+    const away = moved(before[u], run.pos[u]) || moved(before[v], run.pos[v]);
+    const p = this.#pending;
+    if (p !== null) {
+      if (away) this.commit(run);
+      else if (now > from) {
+        p.raised = Math.max(p.raised, now);
+        p.rapidUp = true;
+      }
+    }
+    const { words, blocks } = run;
+    if (words.has(23 + w)) this.#lastRapidRef = blocks.refOf(words.block, words.itemOf(23 + w));
+    if (!(now >= from)) this.#intoMetal(run, w, u, v, now);
+  }
+
+  #intoMetal(run: Run, w: number, u: number, v: number, to: number): void {
+    const { record } = run;
+    if (record === null || Number.isNaN(to) || run.row.units === 0) return;
+    const atU = run.pos[u] ?? Number.NaN;
+    const atV = run.pos[v] ?? Number.NaN;
+    const surface = record.holes.surface.at(run.row.wcs, w, atU, atV);
+    if (to >= surface.z - 0.01) return;
+    const p = this.#pending;
+    if (p !== null && to >= p.bottom - 0.01) return;
+    const tool = record.toolDiameter(run.row.tool);
+    if (to >= record.holes.freeTo(run, w, atU, atV, tool) - 0.01) return;
+    const m = this.#milled;
+    if (m !== null && atU >= m.x0 && atU <= m.x1 && atV >= m.y0 && atV <= m.y1) return;
+    const letter = 23 + w;
+    const item = run.words.has(letter) ? run.words.itemOf(letter) : run.words.first;
+    run.say("rapid-into-metal", "", item, { z: to, surface: surface.z, assumed: surface.declared ? 0 : 1 });
+  }
+
+  /** An arc, or a cut across the axis. */
+  lateral(run: Run, z0: number, z1: number): void {
+    const p = this.#pending;
+    if (p !== null) {
+      const low = Math.min(z0, z1);
+      const top = Math.min(p.start, this.#top(run, p));
+      if (low < (Number.isNaN(top) ? Number.POSITIVE_INFINITY : top) - FINE) this.#pending = null;
+      else this.commit(run);
+    }
+    const [w, u, v] = DRILL_AXIS[run.row.plane];
+    const atU = run.pos[u] ?? Number.NaN;
+    const atV = run.pos[v] ?? Number.NaN;
+    const surface = run.record?.holes.surface.at(run.row.wcs, w, atU, atV).z ?? 0;
+    if (!(Math.min(z0, z1) < surface)) return;
+    const m = this.#milled ?? { x0: atU, x1: atU, y0: atV, y1: atV };
+    m.x0 = Math.min(m.x0, atU);
+    m.x1 = Math.max(m.x1, atU);
+    m.y0 = Math.min(m.y0, atV);
+    m.y1 = Math.max(m.y1, atV);
+    if (!Number.isNaN(atU) && !Number.isNaN(atV)) this.#milled = m;
+  }
+
+  dwell(seconds: number): void {
+    const p = this.#pending;
+    if (p !== null && p.raised === Number.NEGATIVE_INFINITY) p.dwell = Math.max(p.dwell, seconds);
+  }
+
+  /** The tool leaves the place: what it did there becomes a hole. */
+  commit(run: Run): void {
+    const p = this.#pending;
+    this.#pending = null;
+    const { record } = run;
+    if (p === null || record === null) return;
+    const surface = record.holes.surface.at(run.row.wcs, p.w, p.u, p.v);
+    // Fed down in air and gone sideways: an approach, not a hole. Straight up again by rapid: a stroke all the same.
+    if (p.bottom >= surface.z - FINE && (surface.declared || !p.rapidUp)) return;
+    const known = run.row.units !== 0;
+    const levels = known && !Number.isNaN(p.start) && !Number.isNaN(p.bottom);
+    const unknown: Record<string, string> = {};
+    if (!known) unknown["startZ"] = NO_UNITS;
+    else {
+      if (p.whyStart !== "") unknown["startZ"] = p.whyStart;
+      if (p.whyEnd !== "") unknown["endZ"] = p.whyEnd;
+    }
+    if (p.whyF !== "") unknown["f"] = p.whyF;
+    if (p.whyN !== "") unknown["n"] = p.whyN;
+    const [deepening, peck] = pecksOf(p);
+    const kind: HoleKind = deepening === 0 ? "drill" : p.fullRetracts ? "peck" : "chip-break";
+    const firstBlock = p.blocks[0] ?? run.words.block;
+    const operation = record.operations.ensure(run.row.tool, firstBlock, record.holes.count);
+    const frame = record.holes.frameOf(run, p.w);
+    const before = record.holes.count;
+    record.holes.add(
+      run,
+      {
+        operation, kind, longHand: true, w: p.w, axis: AXES[p.w] ?? "z",
+        startZ: known ? p.start : Number.NaN,
+        endZ: known ? p.bottom : Number.NaN,
+        strokes: levels ? p.strokes : [],
+        dives: p.dives,
+        dwell: p.dwell,
+        fullRetracts: p.fullRetracts,
+        peck,
+        tool: p.state.tool,
+        wcs: p.state.wcs,
+        rowId: p.rowId,
+        state: p.state,
+        refs: { z: p.zRef, r: p.rRef, q: 0, cycle: 0 },
+        unknown,
+        rapidUp: p.rapidUp,
+      },
+      known ? p.u : Number.NaN,
+      known ? p.v : Number.NaN,
+      firstBlock,
+      frame,
+    );
+    if (record.holes.count > before)
+      for (const block of p.blocks) if (block !== firstBlock) record.holes.also(block, before);
+  }
+}
+
+function moved(before: number | undefined, now: number | undefined): boolean {
+  const a = before ?? Number.NaN;
+  const b = now ?? Number.NaN;
+  if (Number.isNaN(a) && Number.isNaN(b)) return false;
+  return !(Math.abs(a - b) <= FINE);
+}
+
+/** How many dives went deeper than the one before, and the largest step. The first step counts from where its stroke began. */
+function pecksOf(p: Pending): [count: number, peck: number] {
+  let count = 0;
+  let step = 0;
+  let deepest = Number.NaN;
+  const bounds = [0, ...p.dives, p.strokes.length];
+  for (let i = 0; i + 1 < bounds.length; i++) {
+    const last = p.strokes[(bounds[i + 1] ?? 0) - 1];
+    if (last === undefined) continue;
+    if (Number.isNaN(deepest)) {
+      step = last.from - last.to;
+      deepest = last.to;
+    } else if (last.to < deepest - FINE) {
+      count++;
+      step = Math.max(step, deepest - last.to);
+      deepest = last.to;
+    }
+  }
+  return [count, count === 0 || Number.isNaN(step) ? 0 : step];
+}

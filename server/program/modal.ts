@@ -1,0 +1,203 @@
+/**
+ * Modal states, shared: every distinct set of values is one row, a step holds the row's number. Where a value came from
+ * is kept apart, one sorted list of (step, word) for each kind of value, and joined when a state is asked for.
+ */
+import type { WordRef } from "../../grammar/blocks.ts";
+import { IntColumn, NumberColumn } from "./columns.ts";
+import type { ModalState } from "./types.ts";
+
+/** The values as numbers. −1 or NaN: none. */
+export interface ModalRow {
+  motion: number;
+  cycle: number;
+  plane: 17 | 18 | 19;
+  distance: 90 | 91;
+  feedMode: 93 | 94 | 95;
+  /** 0 unknown, 1 mm, 2 inch. */
+  units: 0 | 1 | 2;
+  returnMode: 0 | 98 | 99;
+  wcs: string;
+  comp: 40 | 41 | 42;
+  tlo: 43 | 44 | 49;
+  h: number;
+  speedMode: 96 | 97;
+  tool: number;
+  staged: number;
+  s: number;
+  /** As programmed, not converted: a number keeps its reading when the units change (NISTIR 6556 4.3.3.3). */
+  f: number;
+  /** 0 stopped, 1 cw, 2 ccw. */
+  spindle: 0 | 1 | 2;
+  /** Codes in force joined by a space. */
+  coolant: string;
+}
+
+interface Kept {
+  readonly row: ModalRow;
+  readonly id: number;
+  readonly next: Kept | null;
+}
+
+export const FROM = [
+  "s", "f", "spindle", "coolant", "tool", "lengthOffset", "feedMode", "units", "r", "z", "q", "p", "cycle", "wcs",
+  "returnMode", "repeat",
+] as const;
+export type FromField = (typeof FROM)[number];
+export const FROM_INDEX = Object.fromEntries(FROM.map((name, i) => [name, i])) as { readonly [F in FromField]: number };
+
+export function startRow(): ModalRow {
+  return {
+    motion: -1, cycle: 0, plane: 17, distance: 90, feedMode: 94, units: 0, returnMode: 0, wcs: "G54", comp: 40, tlo: 49,
+    h: Number.NaN, speedMode: 97, tool: -1, staged: -1, s: Number.NaN, f: Number.NaN, spindle: 0, coolant: "",
+  };
+}
+
+function hash(r: ModalRow): number {
+  let h = r.motion + r.cycle * 31 + r.plane * 7 + r.distance;
+  h = Math.imul(h, 31) + r.feedMode + r.units * 5 + r.returnMode * 3 + r.comp + r.tlo;
+  h = Math.imul(h, 31) + ((r.h * 16) | 0) + r.speedMode + ((r.tool * 64) | 0) + ((r.staged * 4096) | 0);
+  h = Math.imul(h, 31) + ((r.s * 4) | 0);
+  h = Math.imul(h, 31) + ((r.f * 4096) | 0) + r.spindle;
+  return h + r.wcs.length + r.coolant.length * 97;
+}
+
+// Object.is on numbers: NaN equals NaN.
+function same(a: ModalRow, b: ModalRow): boolean {
+  return (
+    a.motion === b.motion && a.cycle === b.cycle && Object.is(a.f, b.f) && Object.is(a.s, b.s) && a.tool === b.tool &&
+    a.staged === b.staged && a.spindle === b.spindle && a.coolant === b.coolant && a.wcs === b.wcs &&
+    a.plane === b.plane && a.distance === b.distance && a.feedMode === b.feedMode && a.units === b.units &&
+    a.returnMode === b.returnMode && a.comp === b.comp && a.tlo === b.tlo && Object.is(a.h, b.h) &&
+    a.speedMode === b.speedMode
+  );
+}
+
+export const unitFactor = (units: number): number => (units === 2 ? 25.4 : 1);
+
+/** F in base units: mm/min, mm/rev, or 1/min in G93. Raw while the units are unknown. */
+export function feedOf(row: ModalRow): number {
+  return row.feedMode === 93 ? row.f : row.f * unitFactor(row.units);
+}
+
+const NO_COOLANT: readonly string[] = [];
+
+export class ModalStore {
+  readonly #buckets = new Map<number, Kept>();
+  readonly #rows: ModalRow[] = [];
+  /** Step → row, for steps in order. */
+  steps = new IntColumn(1024);
+  /** Step → block id. */
+  stepBlocks = new IntColumn(1024);
+  #fromSteps: IntColumn[] = FROM.map(() => new IntColumn(16));
+  #fromRefs: NumberColumn[] = FROM.map(() => new NumberColumn(16));
+  /** The last public state made of a row, so that equal neighbours are one object. */
+  readonly #made = new Map<number, ModalState>();
+
+  /** The number of the row with these values. */
+  intern(row: ModalRow): number {
+    const h = hash(row);
+    const first = this.#buckets.get(h) ?? null;
+    for (let k = first; k !== null; k = k.next) if (same(k.row, row)) return k.id;
+    const id = this.#rows.length;
+    const copy = { ...row };
+    this.#rows.push(copy);
+    this.#buckets.set(h, { row: copy, id, next: first });
+    return id;
+  }
+
+  row(id: number): ModalRow {
+    return this.#rows[id] ?? startRow();
+  }
+
+  get rowCount(): number {
+    return this.#rows.length;
+  }
+
+  setFrom(field: number, step: number, ref: WordRef): void {
+    const steps = this.#fromSteps[field];
+    const refs = this.#fromRefs[field];
+    if (steps === undefined || refs === undefined) return;
+    const last = steps.length - 1;
+    // Within one step the later word rules.
+    if (last >= 0 && steps.at(last) === step) refs.data[last] = ref;
+    else {
+      steps.push(step);
+      refs.push(ref);
+    }
+  }
+
+  /** Word that ruled a value after a step; 0 none. */
+  from(field: number, step: number): WordRef {
+    const steps = this.#fromSteps[field];
+    if (steps === undefined) return 0;
+    let low = 0;
+    let high = steps.length;
+    while (low < high) {
+      const mid = (low + high) >> 1;
+      if (steps.at(mid) <= step) low = mid + 1;
+      else high = mid;
+    }
+    return low === 0 ? 0 : (this.#fromRefs[field]?.at(low - 1) ?? 0);
+  }
+
+  state(rowId: number, step: number): ModalState {
+    const f = (field: FromField): WordRef => this.from(FROM_INDEX[field], step);
+    const from: ModalState["from"] = {
+      s: f("s"), f: f("f"), spindle: f("spindle"), coolant: f("coolant"), tool: f("tool"),
+      lengthOffset: f("lengthOffset"), feedMode: f("feedMode"), units: f("units"), r: f("r"), z: f("z"), q: f("q"),
+      p: f("p"), cycle: f("cycle"), wcs: f("wcs"), returnMode: f("returnMode"), repeat: f("repeat"),
+    };
+    const made = this.#made.get(rowId);
+    if (made !== undefined && FROM.every((name) => made.from[name] === from[name])) return made;
+    const state = publicState(this.row(rowId), from);
+    this.#made.set(rowId, state);
+    return state;
+  }
+
+  /** What was stored up to (not including) a step. Rows are shared: they only ever grow. */
+  prefix(steps: number): ModalStore {
+    const copy = new ModalStore();
+    for (const row of this.#rows) copy.intern(row);
+    copy.steps = this.steps.prefix(steps);
+    copy.stepBlocks = this.stepBlocks.prefix(steps);
+    copy.#fromSteps = this.#fromSteps.map((column) => column.prefix(countBelow(column, steps)));
+    copy.#fromRefs = this.#fromRefs.map((column, i) => column.prefix(copy.#fromSteps[i]?.length ?? 0));
+    return copy;
+  }
+
+  trim(): void {
+    for (const column of [this.steps, this.stepBlocks, ...this.#fromSteps, ...this.#fromRefs]) column.trim();
+  }
+}
+
+function countBelow(column: IntColumn, step: number): number {
+  let n = column.length;
+  while (n > 0 && column.at(n - 1) >= step) n--;
+  return n;
+}
+
+const none = (value: number): number | null => (Number.isNaN(value) || value === -1 ? null : value);
+const SPINDLE = ["stopped", "cw", "ccw"] as const;
+
+function publicState(row: ModalRow, from: ModalState["from"]): ModalState {
+  return {
+    motion: none(row.motion) as ModalState["motion"],
+    cycle: row.cycle,
+    plane: row.plane,
+    distance: row.distance,
+    feedMode: row.feedMode,
+    units: row.units === 0 ? null : row.units === 1 ? "mm" : "inch",
+    returnMode: row.returnMode === 0 ? null : row.returnMode,
+    wcs: row.wcs,
+    comp: row.comp,
+    lengthOffset: { code: row.tlo, h: none(row.h) },
+    speedMode: row.speedMode,
+    tool: none(row.tool),
+    staged: none(row.staged),
+    s: Number.isNaN(row.s) ? null : row.s,
+    f: Number.isNaN(row.f) ? null : feedOf(row),
+    spindle: SPINDLE[row.spindle],
+    coolant: row.coolant === "" ? NO_COOLANT : row.coolant.split(" "),
+    from,
+  };
+}

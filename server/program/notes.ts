@@ -1,0 +1,219 @@
+/** Cut notes and the setup's `entries:`: what a hole's entry and exit look like, and which of the two says so. */
+import { type Blocks, ITEM } from "../../grammar/blocks.ts";
+import { readCutNote } from "../../grammar/cut-notes.ts";
+import type { CutNote, EntryForm } from "../../grammar/entry.ts";
+import type { EntryDeclaration, ResolvedSetup } from "../setup/types.ts";
+import type { Span } from "../text/place.ts";
+import type { Run } from "./run.ts";
+import type { HoleShape } from "./types.ts";
+
+type Entry = NonNullable<HoleShape["entry"]>;
+type Exit = NonNullable<HoleShape["exit"]>;
+
+export interface NotedEntry {
+  /** Equal ids are equal entries and exits. */
+  readonly id: number;
+  readonly entry: Entry | null;
+  readonly exit: Exit | null;
+}
+
+export interface FoundNote {
+  readonly note: CutNote;
+  readonly span: Span;
+  /** The block has words: the note is for it alone. */
+  readonly withWords: boolean;
+}
+
+/** All cut notes of a program, in order. */
+export function findNotes(blocks: Blocks, commented: readonly number[], mmPerUnit: number): readonly FoundNote[] {
+  const found: FoundNote[] = [];
+  for (const block of commented) {
+    const first = blocks.firstItem(block);
+    const count = blocks.itemCount(block);
+    let text: string | null = null;
+    let withWords = false;
+    for (let item = first; item < first + count; item++) {
+      const kind = blocks.kind(item);
+      if (kind >= 65 && kind <= 90 && kind !== 78) withWords = true;
+    }
+    for (let item = first; item < first + count; item++) {
+      const kind = blocks.kind(item);
+      if (kind !== ITEM.comment && kind !== ITEM.lineComment) continue;
+      text ??= blocks.textOf(block);
+      const inside = insideOf(text.slice(blocks.start(item), blocks.end(item)));
+      const note = readCutNote(inside, mmPerUnit);
+      if (note === null || "problem" in note) continue;
+      found.push({ note, span: { block, start: blocks.start(item), end: blocks.end(item) }, withWords });
+    }
+  }
+  return found;
+}
+
+/** What a comment says, without its parentheses or its semicolon. */
+export function insideOf(comment: string): string {
+  if (comment.startsWith(";")) return comment.slice(1);
+  return comment.endsWith(")") ? comment.slice(1, -1) : comment.slice(1);
+}
+
+const NEAR = 0.01;
+
+export class Noted {
+  readonly #byBlock: ReadonlyMap<number, readonly FoundNote[]>;
+  readonly #entries: readonly EntryDeclaration[];
+  /** Entries that found a hole. */
+  #found = new Set<EntryDeclaration>();
+  #program: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
+  #operation: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
+  #operationUsed = false;
+  #block = -1;
+  #blockNote: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
+  #ids = new Map<string, NotedEntry>();
+  #numbers = new Map<object, number>();
+  #declared = new Map<EntryDeclaration, { entry: Entry; exit: Exit | null }>();
+  /** Rises when the notes in force change. */
+  version = 0;
+
+  constructor(notes: readonly FoundNote[], entries: readonly EntryDeclaration[]) {
+    const byBlock = new Map<number, FoundNote[]>();
+    for (const note of notes) {
+      if (note.note.kind !== "entry" && note.note.kind !== "exit") continue;
+      const list = byBlock.get(note.span.block);
+      if (list === undefined) byBlock.set(note.span.block, [note]);
+      else list.push(note);
+    }
+    this.#byBlock = byBlock;
+    this.#entries = entries;
+  }
+
+  /** Entries are declared by place: holes must be asked for one by one. */
+  get byPlace(): boolean {
+    return this.#entries.length > 0;
+  }
+
+  /** The run has come to a block with comments. */
+  reach(run: Run, block: number): void {
+    const notes = this.#byBlock.get(block);
+    if (notes === undefined) return;
+    run.record?.longHand.commit(run);
+    this.version++;
+    for (const { note, span, withWords } of notes) {
+      if (note.kind !== "entry" && note.kind !== "exit") continue;
+      const beforeTools = (run.record?.operations.rows.length ?? 0) === 0;
+      if (withWords && this.#block !== block) {
+        this.#block = block;
+        this.#blockNote = { entry: null, exit: null };
+      }
+      const into = withWords ? this.#blockNote : beforeTools ? this.#program : this.#operation;
+      if (!withWords && !beforeTools) this.#operationUsed = false;
+      if (note.kind === "entry") into.entry = { form: note.form, from: "note", span, path: null };
+      else into.exit = { form: note.form, span, path: null };
+    }
+  }
+
+  /** A note of its own block ends with the tool, once a hole has used it; before that it waits for the next tool. */
+  toolChanged(): void {
+    if (!this.#operationUsed) return;
+    this.#operation = { entry: null, exit: null };
+    this.#operationUsed = false;
+    this.version++;
+  }
+
+  /** What rules a hole: its block's note, the setup's entry, the operation's note, the program's. */
+  at(tool: number | null, wcs: string, u: number, v: number, block: number): NotedEntry | null {
+    const own = block === this.#block ? this.#blockNote : null;
+    const declared = this.#entries.length === 0 ? null : this.#declaredAt(tool, wcs, u, v);
+    const op = this.#operation;
+    if (op.entry !== null || op.exit !== null) this.#operationUsed = true;
+    const entry = own?.entry ?? declared?.entry ?? op.entry ?? this.#program.entry;
+    const exit = own?.exit ?? declared?.exit ?? op.exit ?? this.#program.exit;
+    if (entry === null && exit === null) return null;
+    const key = `${this.#number(entry)}:${this.#number(exit)}`;
+    let noted = this.#ids.get(key);
+    if (noted === undefined) {
+      noted = { id: this.#ids.size + 1, entry, exit };
+      this.#ids.set(key, noted);
+    }
+    return noted;
+  }
+
+  #number(of: object | null): number {
+    if (of === null) return 0;
+    let n = this.#numbers.get(of);
+    if (n === undefined) {
+      n = this.#numbers.size + 1;
+      this.#numbers.set(of, n);
+    }
+    return n;
+  }
+
+  #declaredAt(tool: number | null, wcs: string, u: number, v: number): { entry: Entry; exit: Exit | null } | null {
+    let best: EntryDeclaration | null = null;
+    for (const each of this.#entries) {
+      if (each.tool !== null && each.tool !== tool) continue;
+      if (each.wcs !== null && each.wcs !== wcs) continue;
+      if (each.at !== null) {
+        if (!(Math.hypot(each.at[0] - u, each.at[1] - v) <= NEAR)) continue;
+      } else if (each.region !== null) {
+        const { x, y } = each.region;
+        if (!(u >= x[0] - NEAR && u <= x[1] + NEAR && v >= y[0] - NEAR && v <= y[1] + NEAR)) continue;
+      }
+      this.#found.add(each);
+      // A place is more exact than a region, a region than the whole tool.
+      if (best === null || rank(each) > rank(best)) best = each;
+    }
+    if (best === null) return null;
+    let made = this.#declared.get(best);
+    if (made === undefined) {
+      const form: EntryForm = best.form;
+      made = {
+        entry: { form, from: "entry", span: null, path: best.path },
+        exit: best.exit === null ? null : { form: best.exit, span: null, path: best.path },
+      };
+      this.#declared.set(best, made);
+    }
+    return made;
+  }
+
+  lost(): readonly string[] {
+    return this.#entries.filter((each) => !this.#found.has(each)).map((each) => each.path);
+  }
+
+  /** The same state over the notes of a newer version of the blocks, to continue from a checkpoint. */
+  copy(notes: readonly FoundNote[]): Noted {
+    const other = new Noted(notes, this.#entries);
+    other.#found = new Set(this.#found);
+    other.#program = { ...this.#program };
+    other.#operation = { ...this.#operation };
+    other.#operationUsed = this.#operationUsed;
+    other.#block = this.#block;
+    other.#blockNote = { ...this.#blockNote };
+    other.#ids = new Map(this.#ids);
+    other.#numbers = new Map(this.#numbers);
+    other.#declared = new Map(this.#declared);
+    other.version = this.version;
+    return other;
+  }
+}
+
+function rank(entry: EntryDeclaration): number {
+  return entry.at !== null ? 2 : entry.region !== null ? 1 : 0;
+}
+
+/** Entries of the setup that are for this program: the path as declared is the end of the program's path. */
+export function entriesOf(setup: ResolvedSetup, program: string): readonly EntryDeclaration[] {
+  const path = plainPath(program);
+  return (setup.workpiece?.entries ?? []).filter((entry) => {
+    const wanted = plainPath(entry.program).replace(/^\.\//, "");
+    return path === wanted || path.endsWith(`/${wanted}`);
+  });
+}
+
+function plainPath(path: string): string {
+  let text = path;
+  try {
+    text = decodeURIComponent(path);
+  } catch {
+    // A stray percent sign: the path stands as it is.
+  }
+  return text.replaceAll("\\", "/").toLowerCase();
+}

@@ -1,0 +1,53 @@
+/** Operations: a tool's run of holes between tool changes. */
+import type { Tool } from "../setup/types.ts";
+
+export interface OperationRow {
+  readonly tool: number;
+  readonly firstHole: number;
+  readonly firstBlock: number;
+  lastBlock: number;
+  seconds: number;
+}
+
+export class OperationBook {
+  rows: OperationRow[] = [];
+  readonly #tool: (t: number) => Tool | null;
+
+  constructor(tool: (t: number) => Tool | null) {
+    this.#tool = tool;
+  }
+
+  /** Index of the operation that runs; −1 before the first. */
+  get current(): number {
+    return this.rows.length - 1;
+  }
+
+  begin(tool: number, block: number, firstHole: number): void {
+    this.rows.push({ tool, firstHole, firstBlock: block, lastBlock: block, seconds: 0 });
+  }
+
+  /** Holes before any tool change belong to an operation of their own. */
+  ensure(tool: number, block: number, firstHole: number): number {
+    if (this.rows.length === 0) this.begin(tool, block, firstHole);
+    return this.rows.length - 1;
+  }
+
+  addSeconds(seconds: number): void {
+    const row = this.rows[this.rows.length - 1];
+    if (row !== undefined) row.seconds += seconds;
+  }
+
+  reach(block: number): void {
+    const row = this.rows[this.rows.length - 1];
+    if (row !== undefined) row.lastBlock = block;
+  }
+
+  /** H numbers that the tool's data allows; empty: its own number. */
+  lengthOffsetsOf(tool: number): readonly number[] {
+    return this.#tool(tool)?.H ?? [];
+  }
+
+  copyFrom(other: readonly OperationRow[]): void {
+    this.rows = other.map((row) => ({ ...row }));
+  }
+}

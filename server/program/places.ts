@@ -1,0 +1,236 @@
+/**
+ * Work offsets, shifts and length offsets: how a position in one coordinate system reads in the next. Offsets that are
+ * not declared are unknown (NaN), and a position that depends on one is unknown until the next absolute move.
+ */
+import { gName } from "./codes.ts";
+import { moveRapid } from "./motion.ts";
+import { AXIS_NAMES, type Run } from "./run.ts";
+import { bit, L, P, R, X, Y, Z } from "./words.ts";
+
+type Triple = [number, number, number];
+
+export interface Places {
+  readonly offsets: Map<string, Triple>;
+  /** G92 shift in force: what to add to a program coordinate to have it without the shift. */
+  g92: Triple;
+  /** G92.2 keeps it for G92.3. */
+  g92Kept: Triple;
+  g52: Triple;
+  /** H → length in mm, as far as the program itself sets it. */
+  readonly lengths: Map<number, number>;
+  /** Length in force, mm; NaN unknown. */
+  length: number;
+  /** Rotation and the like, as a key: holes of different rotations are not on one axis line. */
+  rotation: string;
+  /** Counts every change, so that others may keep what they worked out from this. */
+  version: number;
+}
+
+export function newPlaces(): Places {
+  return {
+    offsets: new Map(), g92: [0, 0, 0], g92Kept: [0, 0, 0], g52: [0, 0, 0], lengths: new Map(), length: 0,
+    rotation: "", version: 0,
+  };
+}
+
+export function copyPlaces(places: Places): Places {
+  const offsets = new Map<string, Triple>();
+  for (const [name, [x, y, z]] of places.offsets) offsets.set(name, [x, y, z]);
+  return {
+    ...places,
+    offsets,
+    g92: [...places.g92],
+    g92Kept: [...places.g92Kept],
+    g52: [...places.g52],
+    lengths: new Map(places.lengths),
+  };
+}
+
+const AXIS_LETTERS = [X, Y, Z] as const;
+const NOWHERE: Triple = [Number.NaN, Number.NaN, Number.NaN];
+
+function shiftReading(run: Run, axis: number, before: number, after: number, why: string): void {
+  if (Object.is(before, after)) return;
+  const now = (run.pos[axis] ?? Number.NaN) + before - after;
+  if (Number.isNaN(now) && !Number.isNaN(run.pos[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = why;
+  run.pos[axis] = now;
+}
+
+export function switchWcs(run: Run, name: string): void {
+  const before = run.places.offsets.get(run.row.wcs);
+  const after = run.places.offsets.get(name);
+  for (let axis = 0; axis < 3; axis++) {
+    if (before === undefined || after === undefined) {
+      run.pos[axis] = Number.NaN;
+      run.why[axis as 0 | 1 | 2] = `the offset between ${run.row.wcs} and ${name} is not declared`;
+    } else shiftReading(run, axis, before[axis] ?? 0, after[axis] ?? 0, "");
+  }
+  run.places.version++;
+}
+
+/** G92 X…: the point where the tool stands gets these coordinates. */
+export function setPosition(run: Run, item: number): void {
+  const { words, places } = run;
+  if ((words.mask & (bit(X) | bit(Y) | bit(Z))) === 0) {
+    run.remark("g92-axes", "error", item, "G92 needs at least one of X, Y and Z");
+    return;
+  }
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (!words.has(letter)) return;
+    const reading = run.length(letter);
+    places.g92[axis] = (places.g92[axis] ?? 0) + (run.pos[axis] ?? Number.NaN) - reading;
+    run.pos[axis] = reading;
+  });
+  places.version++;
+}
+
+export function clearPosition(run: Run, code: number): void {
+  const { places } = run;
+  const next: Triple = code === 923 ? [...places.g92Kept] : [0, 0, 0];
+  if (code === 922) places.g92Kept = [...places.g92];
+  if (code === 921) places.g92Kept = [0, 0, 0];
+  for (let axis = 0; axis < 3; axis++)
+    shiftReading(run, axis, places.g92[axis] ?? 0, next[axis] ?? 0, "the G92 shift is not known");
+  // A cancelled shift is none, whether it was known or not; only the reading stays unknown.
+  places.g92 = next;
+  places.version++;
+}
+
+/** G52: a local shift on top of every work coordinate system. */
+export function localShift(run: Run): void {
+  const { words, places } = run;
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (!words.has(letter)) return;
+    const shift = run.length(letter);
+    shiftReading(run, axis, places.g52[axis] ?? 0, shift, "the G52 shift is not known");
+    places.g52[axis] = shift;
+  });
+  places.version++;
+}
+
+const SYSTEMS = ["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"] as const;
+
+export function writeOffsets(run: Run, item: number): void {
+  const { words, dialect } = run;
+  const strict = dialect.unknownCode === "error";
+  const key = words.get(L);
+  const p = words.get(P);
+  if (key === 2 || (key === 20 && !strict)) {
+    const limit = strict ? 9 : key === 2 ? 6 : 300;
+    if (!Number.isInteger(p) || p < (strict || key === 20 ? 1 : 0) || p > limit) {
+      run.remark("g10-p", "error", item, `G10 L${key} needs P for the coordinate system, 1 to ${limit}`);
+      return;
+    }
+    if (p === 0) {
+      AXIS_LETTERS.forEach((letter, axis) => {
+        if (!words.has(letter)) return;
+        run.pos[axis] = Number.NaN;
+        run.why[axis as 0 | 1 | 2] = "G10 L2 P0 moved every work coordinate system";
+      });
+      run.places.version++;
+      return;
+    }
+    writeOffset(run, key === 2 ? (SYSTEMS[p - 1] ?? "G54") : `G54.1 P${p}`);
+    return;
+  }
+  if (!strict && key >= 10 && key <= 13) {
+    if (key <= 11 && words.has(R) && Number.isInteger(p)) {
+      const length = run.length(R);
+      run.places.lengths.set(p, key === 10 ? length : Number.NaN);
+      if (run.row.h === p && run.row.tlo !== 49) applyLength(run, run.places.lengths.get(p) ?? Number.NaN);
+    }
+    return;
+  }
+  if (!strict && key === 50) {
+    run.dataInput = true;
+    return;
+  }
+  const text = words.has(L)
+    ? `G10 L${words.get(L)} is not known here: nothing was set`
+    : "G10 has no L word that says what to set";
+  run.remark("g10-l", strict ? "error" : "warning", item, text);
+}
+
+function writeOffset(run: Run, name: string): void {
+  const { words, places, dialect } = run;
+  const before: Triple = places.offsets.get(name) ?? NOWHERE;
+  const after: Triple = [...before];
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (!words.has(letter)) return;
+    const value = run.length(letter);
+    const additive = run.row.distance === 91 && dialect.unknownCode !== "error";
+    after[axis] = additive ? (before[axis] ?? Number.NaN) + value : value;
+    if (name !== run.row.wcs) return;
+    shiftReading(run, axis, before[axis] ?? Number.NaN, after[axis] ?? Number.NaN, `the offset ${name} was not known before`);
+  });
+  places.offsets.set(name, after);
+  places.version++;
+}
+
+/** Another tool length in force: the reading of Z changes, nothing moves. */
+export function applyLength(run: Run, length: number): void {
+  shiftReading(run, 2, run.places.length, length, "the tool length is not known to the program");
+  run.places.length = length;
+  run.places.version++;
+}
+
+/** G28 and G30: to the programmed point, then home. Home is known to the machine only. */
+export function goHome(run: Run, code: number, item: number): void {
+  const { words, dialect, row } = run;
+  const named = (words.mask & (bit(X) | bit(Y) | bit(Z))) !== 0;
+  const anyAxis = named || (words.mask & 0b111) !== 0;
+  if (!anyAxis && dialect.g28Bare !== "all-axes") {
+    if (dialect.g28Bare === "error")
+      run.remark("g28-bare", "warning", item, `${gName(code)} names no axis: this dialect needs the axes that go home`);
+    return;
+  }
+  if (named) {
+    const target: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
+    AXIS_LETTERS.forEach((letter, axis) => {
+      if (!words.has(letter)) return;
+      const value = run.length(letter);
+      target[axis] = row.distance === 91 ? (run.pos[axis] ?? Number.NaN) + value : value;
+      if (row.distance === 90 && axis === 2 && value <= dialect.stockTop)
+        run.remark(
+          "g28-absolute",
+          "warning",
+          words.itemOf(letter),
+          `${gName(code)} in G90 goes to ${AXIS_NAMES[axis]}${words.get(letter)} of the program first, which is at or below the ` +
+            "surface; G91 before it goes straight home",
+        );
+    });
+    moveRapid(run, target[0], target[1], target[2], true);
+  }
+  const home: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (dialect.g28Axes === "named-only" && anyAxis && !words.has(letter)) return;
+    home[axis] = Number.NaN;
+    run.why[axis as 0 | 1 | 2] = "the machine's home position is not known to the program";
+  });
+  moveRapid(run, home[0], home[1], home[2], true);
+}
+
+/** G53: one move in machine coordinates. */
+export function machineMove(run: Run, item: number): void {
+  const { words, row, places, dialect } = run;
+  if (row.motion !== 0 && row.motion !== 1) {
+    run.remark("g53-motion", "error", item, "G53 needs G0 or G1 in force");
+    return;
+  }
+  if (row.distance === 91) {
+    if (dialect.g53InG91 === "error") {
+      run.remark("g53-g91", "error", item, "G53 must not stand in G91: machine coordinates are absolute");
+      return;
+    }
+    run.remark("g53-g91", "info", item, "G53 is read as an absolute machine position although G91 is in force", 1);
+  }
+  const offset = places.offsets.get(row.wcs) ?? NOWHERE;
+  const target: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (!words.has(letter)) return;
+    const shift = (places.g92[axis] ?? 0) + (places.g52[axis] ?? 0) + (axis === 2 ? places.length : 0);
+    target[axis] = run.length(letter) - (offset[axis] ?? Number.NaN) - shift;
+    if (Number.isNaN(target[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = `the offset ${row.wcs} is not declared`;
+  });
+  moveRapid(run, target[0], target[1], target[2], true, row.motion === 1 ? "feed" : "rapid");
+}

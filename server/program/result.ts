@@ -1,0 +1,168 @@
+/** What an execution gives to the rest of the house. */
+import type { Blocks } from "../../grammar/blocks.ts";
+import type { ResolvedSetup, Tool } from "../setup/types.ts";
+import type { Span } from "../text/place.ts";
+import type { UnitSystem } from "../units/quantities.ts";
+import type { Scan } from "./execute.ts";
+import type { Recorder, Run } from "./run.ts";
+import { traceMotions } from "./trace.ts";
+import type { ExecuteOptions, Execution, Hole, HoleShape, ModalState, Motion, Operation, ProgramEvent } from "./types.ts";
+
+export interface ResultParts {
+  readonly blocks: Blocks;
+  readonly setup: ResolvedSetup;
+  readonly options: ExecuteOptions;
+  readonly run: Run;
+  readonly record: Recorder;
+  readonly scan: Scan;
+  readonly tool: (t: number) => Tool | null;
+}
+
+const NO_CALLS: readonly number[] = [];
+const NO_AT: readonly [null, null] = [null, null];
+
+export class Result implements Execution {
+  readonly blocks: Blocks;
+  readonly setup: ResolvedSetup;
+  readonly units: UnitSystem | null;
+  readonly stepCount: number;
+  readonly operations: readonly Operation[];
+  readonly shapes: readonly HoleShape[];
+  readonly holeCount: number;
+  readonly events: readonly ProgramEvent[];
+  readonly notes: Execution["notes"];
+  readonly noteMaterial: Execution["noteMaterial"];
+  readonly lostEntries: readonly string[];
+  /** For the next execution of the same blocks, edited. */
+  readonly parts: ResultParts;
+  /** Own shape number → public one, where numbers were closed up. */
+  readonly #renamed: Int32Array | null;
+  #stepOfLine: Int32Array | null = null;
+
+  constructor(parts: ResultParts) {
+    const { run, record, scan } = parts;
+    this.parts = parts;
+    this.blocks = parts.blocks;
+    this.setup = parts.setup;
+    this.units = scan.units;
+    run.store.trim();
+    record.holes.trim();
+    this.stepCount = run.store.steps.length;
+    this.holeCount = record.holes.count;
+    [this.shapes, this.#renamed] = usedShapes(record);
+    this.operations = operationsOf(record, this.#renamed, run.row.units !== 0 || scan.units !== null);
+    this.events = record.events.list();
+    this.notes = scan.notes.map(({ note, span }) => ({ note, span }));
+    const material = scan.notes.find(({ note }) => note.kind === "material");
+    this.noteMaterial =
+      material?.note.kind === "material"
+        ? { name: material.note.name, hardness: material.note.hardness, span: material.span }
+        : null;
+    this.lostEntries = record.noted.lost();
+  }
+
+  stepBlock(step: number): number {
+    return step >= 0 && step < this.stepCount ? this.parts.run.store.stepBlocks.at(step) : -1;
+  }
+
+  stepState(step: number): ModalState {
+    const { store } = this.parts.run;
+    return store.state(store.steps.at(step), step);
+  }
+
+  stepOf(block: number): number {
+    const line = this.blocks.lineOf(block);
+    if (line < 0) return -1;
+    let index = this.#stepOfLine;
+    if (index === null) {
+      index = new Int32Array(this.blocks.count).fill(-1);
+      const { stepBlocks } = this.parts.run.store;
+      for (let step = stepBlocks.length - 1; step >= 0; step--) {
+        const at = this.blocks.lineOf(stepBlocks.at(step));
+        if (at >= 0) index[at] = step;
+      }
+      this.#stepOfLine = index;
+    }
+    return index[line] ?? -1;
+  }
+
+  motions(): Iterable<Motion> {
+    const parts = this.parts;
+    return { [Symbol.iterator]: () => traceMotions(parts) };
+  }
+
+  hole(index: number): Hole {
+    const { holes } = this.parts.record;
+    const own = holes.shape.at(index);
+    const shape = this.shapes[this.#renamed === null ? own : (this.#renamed[own] ?? 0)];
+    if (shape === undefined || index < 0 || index >= this.holeCount) throw new RangeError(`no hole ${index}`);
+    const x = holes.x.at(index);
+    const y = holes.y.at(index);
+    return {
+      index,
+      shape,
+      at: Number.isNaN(x) && Number.isNaN(y) ? NO_AT : [known(x), known(y)],
+      block: holes.block.at(index),
+      calls: NO_CALLS,
+    };
+  }
+
+  holesOfBlock(block: number): readonly [first: number, count: number] {
+    return this.parts.record.holes.ofBlock(this.blocks, block);
+  }
+
+  tool(t: number): Tool | null {
+    return this.parts.tool(t);
+  }
+
+  toolComment(t: number): Span | null {
+    return this.parts.scan.tools.get(t)?.span ?? null;
+  }
+}
+
+function known(value: number): number | null {
+  return Number.isNaN(value) ? null : Math.round(value * 1e9) / 1e9 + 0;
+}
+
+/** Shapes that a hole still has: strokes that joined a hole later leave the earlier shape without one. */
+function usedShapes(record: Recorder): [readonly HoleShape[], Int32Array | null] {
+  const { rows, shape, count } = record.holes;
+  const used = new Uint8Array(rows.length);
+  for (let i = 0; i < count; i++) used[shape.at(i)] = 1;
+  if (!used.includes(0)) return [rows.map((row) => row.shape), null];
+  const renamed = new Int32Array(rows.length).fill(-1);
+  let next = 0;
+  for (let i = 0; i < rows.length; i++) if (used[i] === 1) renamed[i] = next++;
+  const shapes: HoleShape[] = [];
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i];
+    if (used[i] !== 1 || row === undefined) continue;
+    const bored = row.shape.bored.map((prior) => ({ ...prior, shape: renamed[prior.shape] ?? -1 }));
+    shapes.push({ ...row.shape, id: shapes.length, bored });
+  }
+  return [shapes, renamed];
+}
+
+function operationsOf(record: Recorder, renamed: Int32Array | null, unitsKnown: boolean): Operation[] {
+  const { holes, operations } = record;
+  return operations.rows.map((row, index) => {
+    const end = operations.rows[index + 1]?.firstHole ?? holes.count;
+    const shapes = new Map<number, { shape: number; count: number; firstHole: number }>();
+    for (let hole = row.firstHole; hole < end; hole++) {
+      const own = holes.shape.at(hole);
+      const known = shapes.get(own);
+      if (known === undefined) shapes.set(own, { shape: renamed === null ? own : (renamed[own] ?? 0), count: 1, firstHole: hole });
+      else known.count++;
+    }
+    return {
+      index,
+      tool: row.tool < 0 ? null : row.tool,
+      firstHole: row.firstHole,
+      holeCount: end - row.firstHole,
+      shapes: [...shapes.values()],
+      firstBlock: row.firstBlock,
+      lastBlock: row.lastBlock,
+      seconds: unitsKnown && Number.isFinite(row.seconds) ? row.seconds : null,
+    };
+  });
+}

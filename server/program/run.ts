@@ -1,0 +1,223 @@
+/** The interpreter's state while it runs through a program: what is in force, where the tool is, what was met. */
+import type { Blocks, WordRef } from "../../grammar/blocks.ts";
+import type { Dialect } from "../setup/dialect.ts";
+import type { Machine } from "../setup/types.ts";
+import type { Span } from "../text/place.ts";
+import { groupTable } from "./codes.ts";
+import { type CycleMemory, newCycleMemory } from "./cycle-data.ts";
+import { newPlanCache, type PlanCache } from "./cycles.ts";
+import { Evaluator, Variables } from "./evaluate.ts";
+import { type EventData, EventList, type Level } from "./events.ts";
+import type { HoleBook } from "./holes.ts";
+import type { LongHand } from "./long-hand.ts";
+import { FROM_INDEX, type FromField, type ModalRow, ModalStore, startRow, unitFactor } from "./modal.ts";
+import type { Noted } from "./notes.ts";
+import type { OperationBook } from "./operations.ts";
+import { newPlaces, type Places } from "./places.ts";
+import type { MotionKind, ProgramEventKind } from "./types.ts";
+import { letterName, Words } from "./words.ts";
+
+/** Takes the motions where somebody wants to see them. Coordinates in mm, NaN unknown. */
+export interface Sink {
+  motion(kind: MotionKind, x: number, y: number, z: number, seconds: number): void;
+}
+
+export const AXIS_NAMES = ["X", "Y", "Z"] as const;
+
+const INCREMENT = { A: [0.01, 0.001], B: [0.001, 0.0001], C: [0.0001, 0.00001] } as const;
+
+/** Codes of the dialect and of the machine as numbers. */
+export interface CodeBook {
+  readonly groups: Uint8Array;
+  readonly coolantOn: ReadonlyMap<number, string>;
+  readonly coolantOff: ReadonlySet<number>;
+  readonly spindleCoolant: ReadonlyMap<number, { readonly direction: 1 | 2; readonly coolant: string }>;
+}
+
+export function codeBook(dialect: Dialect, machine: Machine | null): CodeBook {
+  const on = new Map<number, string>();
+  for (const name of dialect.coolantOn.keys()) on.set(Number(name.slice(1)), name);
+  if (machine !== null) for (const name of machine.coolant.keys()) on.set(Number(name.slice(1)), name);
+  const off = new Set<number>();
+  for (const name of dialect.coolantOff) off.add(Number(name.slice(1)));
+  const both = new Map<number, { direction: 1 | 2; coolant: string }>();
+  for (const [name, { direction, coolant }] of dialect.spindleCoolant)
+    both.set(Number(name.slice(1)), { direction: direction === "cw" ? 1 : 2, coolant });
+  return {
+    groups: groupTable(dialect.name === "nist" || !dialect.cycleGroupSeparate, dialect.cycles.keys(), dialect.unitsCodes),
+    coolantOn: on,
+    coolantOff: off,
+    spindleCoolant: both,
+  };
+}
+
+/** Parts of a run that only a recording run has; the trace runs without them. */
+export interface Recorder {
+  readonly holes: HoleBook;
+  readonly longHand: LongHand;
+  readonly operations: OperationBook;
+  readonly events: EventList;
+  readonly noted: Noted;
+  /** Diameter of a tool; NaN unknown. */
+  toolDiameter(t: number): number;
+}
+
+export class Run {
+  readonly blocks: Blocks;
+  readonly dialect: Dialect;
+  readonly machine: Machine | null;
+  readonly codes: CodeBook;
+  readonly words = new Words();
+  variables: Variables;
+  evaluator: Evaluator;
+  readonly store: ModalStore;
+  /** Steps done; the current block's step has this number while it runs. */
+  step = 0;
+
+  row: ModalRow;
+  rowId = -1;
+  dirty = true;
+  /** Feeds kept apart by mode, where the dialect does so; index 93, 94, 95 less 93. */
+  readonly feedByMode = new Float64Array([Number.NaN, Number.NaN, Number.NaN]);
+
+  /** Program coordinates in mm (as written while the units are unknown). NaN unknown. */
+  readonly pos = new Float64Array([Number.NaN, Number.NaN, Number.NaN]);
+  /** Why a coordinate is unknown. */
+  readonly why: [string, string, string] = ["no move in X yet", "no move in Y yet", "no move in Z yet"];
+  /** A, B, C as programmed; NaN not moved yet. */
+  readonly rotary = new Float64Array([Number.NaN, Number.NaN, Number.NaN]);
+  places: Places;
+  cycle: CycleMemory;
+
+  /** G80 ended a cycle and no motion code has come since. */
+  afterG80 = false;
+  /** M29 was given: the next tapping cycle runs the spindle itself. */
+  rigid = false;
+  /** A tool was changed and no length offset given since. */
+  lengthOwed = false;
+  polar = false;
+  scaled = false;
+  /** `%` lines met; a program ends at the second, or at M2 or M30. */
+  percents = 0;
+  executed = 0;
+  ended = false;
+  sawEnd = false;
+  programNumber = false;
+  /** Nesting of structured subprogram definitions being passed over. */
+  insideSub = 0;
+  /** Inside G10 L50 … G11. */
+  dataInput = false;
+  /** A T word was read; its place. */
+  staged = false;
+  stagedRef: WordRef = 0;
+  readonly plans: PlanCache = newPlanCache();
+
+  sink: Sink | null = null;
+  record: Recorder | null = null;
+
+  constructor(blocks: Blocks, dialect: Dialect, machine: Machine | null, store: ModalStore) {
+    this.blocks = blocks;
+    this.dialect = dialect;
+    this.machine = machine;
+    this.store = store;
+    this.codes = codeBook(dialect, machine);
+    this.variables = new Variables(dialect);
+    this.evaluator = new Evaluator(dialect, this.variables);
+    this.row = startRow();
+    this.row.motion = dialect.startMotion === "none" ? -1 : dialect.startMotion === "G0" ? 0 : 1;
+    this.row.units = dialect.defaultUnits === "unknown" ? 0 : dialect.defaultUnits === "mm" ? 1 : 2;
+    this.row.returnMode = dialect.returnDefault === "unknown" ? 0 : dialect.returnDefault === "G98" ? 98 : 99;
+    this.places = newPlaces();
+    this.cycle = newCycleMemory();
+    this.linkSystem();
+  }
+
+  /** Lets expressions read the offsets that the run keeps (NISTIR 6556 table 2). */
+  linkSystem(): void {
+    this.variables.system = (index) => {
+      if (this.dialect.assign !== "parallel") return undefined;
+      if (index >= 5211 && index <= 5213) return (this.places.g92[index - 5211] ?? 0) / unitFactor(this.row.units);
+      return undefined;
+    };
+  }
+
+  factor(): number {
+    return unitFactor(this.row.units);
+  }
+
+  /** A length word in mm, with the increment reading of a missing decimal point where the dialect has it. */
+  length(letter: number): number {
+    const { words, dialect } = this;
+    let value = words.get(letter);
+    if (dialect.decimalMode === "least-increment" && (words.pointless & (1 << letter)) !== 0 && value !== 0) {
+      if (dialect.decimalAddresses.includes(letterName(letter))) value *= this.increment(letter);
+    }
+    return value * this.factor();
+  }
+
+  increment(letter: number): number {
+    const [mm, inch] = INCREMENT[this.dialect.incrementSystem];
+    // Rotary words count in thousandths of a degree alike in both unit systems.
+    return letter <= 2 ? mm : this.row.units === 2 ? inch : mm;
+  }
+
+  refOf(letter: number): WordRef {
+    return this.blocks.refOf(this.words.block, this.words.itemOf(letter));
+  }
+
+  from(field: FromField, item: number): void {
+    if (this.record !== null) this.store.setFrom(FROM_INDEX[field], this.step, this.blocks.refOf(this.words.block, item));
+  }
+
+  fromRef(field: FromField, ref: WordRef): void {
+    if (this.record !== null) this.store.setFrom(FROM_INDEX[field], this.step, ref);
+  }
+
+  spanOfItem(item: number): Span {
+    if (item < this.words.first || item >= this.words.first + this.words.count) return this.spanOfBlock();
+    return { block: this.words.block, start: this.blocks.start(item), end: this.blocks.end(item) };
+  }
+
+  spanOfBlock(): Span {
+    const { first, count, block } = this.words;
+    if (count <= 0) return { block, start: 0, end: 0 };
+    return { block, start: this.blocks.start(first), end: this.blocks.end(first + count - 1) };
+  }
+
+  /** Tells an event at an item of the current block. */
+  say(
+    kind: ProgramEventKind,
+    cause: string,
+    item: number,
+    data: EventData,
+    at?: { readonly start: number; readonly end: number },
+    most?: number,
+  ): void {
+    if (this.record === null) return;
+    const span = at === undefined ? this.spanOfItem(item) : { block: this.words.block, start: at.start, end: at.end };
+    this.record.events.add(kind, cause, span, this.record.operations.current, data, most);
+  }
+
+  /** A dialect's remark, once per place. */
+  remark(rule: string, level: Level, item: number, text: string, most?: number): void {
+    this.say("dialect", rule, item, { rule, level, text }, undefined, most);
+  }
+
+  unknownValue(letter: number, item: number, why: string): void {
+    this.say("unknown-value", why, item, { what: letterName(letter), why }, undefined, 1);
+  }
+
+  /** Row number of the values in force, made when something changed. */
+  currentRow(): number {
+    if (this.dirty) {
+      this.rowId = this.store.intern(this.row);
+      this.dirty = false;
+    }
+    return this.rowId;
+  }
+
+  emit(kind: MotionKind, seconds: number): void {
+    if (this.sink === null) return;
+    this.sink.motion(kind, this.pos[0] ?? Number.NaN, this.pos[1] ?? Number.NaN, this.pos[2] ?? Number.NaN, seconds);
+  }
+}

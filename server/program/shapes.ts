@@ -1,0 +1,181 @@
+/** Everything about a hole but its place: drawn up while drilling, shared once it is known. */
+import type { WordRef } from "../../grammar/blocks.ts";
+import type { NotedEntry } from "./notes.ts";
+import type { SurfaceHit } from "./surface.ts";
+import type { HoleKind, HoleShape, ModalState, Stroke } from "./types.ts";
+
+export interface DraftStroke {
+  readonly from: number;
+  readonly to: number;
+  /** NaN unknown. */
+  readonly f: number;
+  readonly n: number;
+  readonly fRef: WordRef;
+}
+
+export interface Draft {
+  readonly operation: number;
+  readonly kind: HoleKind;
+  readonly longHand: boolean;
+  /** Index of the drill axis. */
+  readonly w: number;
+  readonly axis: "x" | "y" | "z";
+  /** NaN unknown. */
+  readonly startZ: number;
+  readonly endZ: number;
+  readonly strokes: readonly DraftStroke[];
+  /** Long-hand: numbers of the strokes that began after a retract. */
+  readonly dives: readonly number[];
+  readonly dwell: number;
+  readonly fullRetracts: boolean;
+  readonly peck: number;
+  readonly tool: number | null;
+  readonly wcs: string;
+  readonly rowId: number;
+  readonly state: ModalState;
+  readonly refs: HoleShape["refs"];
+  readonly unknown: Readonly<Record<string, string>>;
+  /** The tool left by rapid along the axis: nobody does that after a mere approach. */
+  readonly rapidUp: boolean;
+}
+
+export interface PriorHole {
+  readonly diameter: number;
+  /** In program coordinates. */
+  readonly toZ: number;
+  readonly shape: number;
+}
+
+export interface ShapeRow {
+  readonly shape: HoleShape;
+  readonly draft: Draft;
+  readonly key: string;
+  readonly frame: number;
+  /** NaN unknown. */
+  readonly diameter: number;
+  /** Bottom free of shifts; NaN unknown. */
+  readonly end: number;
+}
+
+/** Lengths below this do not differ, mm: sums of increments do not come out exact in binary. */
+const FINE = 1e-6;
+const round = (value: number): number => (Number.isNaN(value) ? value : Math.round(value * 1e9) / 1e9 + 0);
+const forKey = (value: number): string => (Number.isNaN(value) ? "?" : (Math.round(value * 1e6) + 0).toString(36));
+
+/** A text that is equal where and only where two holes differ in nothing but their place and the words that made them. */
+export function shapeKey(draft: Draft, surface: SurfaceHit, priors: readonly PriorHole[], noted: number, frame: number): string {
+  let key = `${draft.operation}|${draft.kind}|${draft.longHand ? 1 : 0}|${frame}|${forKey(draft.startZ)}|${forKey(draft.endZ)}`;
+  key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
+  key += `|${draft.fullRetracts ? 1 : 0}|${draft.rowId}|${noted}|${draft.tool ?? ""}`;
+  for (const s of draft.strokes) key += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
+  for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.shape}`;
+  for (const name in draft.unknown) key += `?${name}=${draft.unknown[name]}`;
+  return key;
+}
+
+const DRILLED: ReadonlySet<HoleKind> = new Set<HoleKind>(["drill", "peck", "chip-break"]);
+
+/** Two draughts of one place as one hole; null where they are different work (a bore after a drill). */
+export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
+  const first = row.draft;
+  if (first.axis !== later.axis) return null;
+  if (first.kind !== later.kind && !(DRILLED.has(first.kind) && DRILLED.has(later.kind))) return null;
+  if (Number.isNaN(first.endZ) || Number.isNaN(later.endZ) || Number.isNaN(first.startZ)) return null;
+  const deeper = later.endZ < first.endZ - FINE;
+  const drilled = DRILLED.has(first.kind);
+  const kind = drilled && deeper && first.kind === "drill" ? (later.kind === "drill" ? "peck" : later.kind) : first.kind;
+  const strokes = [...first.strokes, ...later.strokes];
+  return {
+    ...first,
+    kind,
+    startZ: Math.max(first.startZ, later.startZ),
+    endZ: Math.min(first.endZ, later.endZ),
+    strokes,
+    dives: [...first.dives, first.strokes.length, ...later.dives.map((d) => d + first.strokes.length)],
+    dwell: Math.max(first.dwell, later.dwell),
+    fullRetracts: first.fullRetracts && later.fullRetracts,
+    peck: drilled && deeper ? Math.max(first.peck, later.peck, largestStep(strokes)) : first.peck,
+    refs: deeper ? { ...later.refs, r: first.refs.r } : first.refs,
+    unknown: { ...first.unknown, ...later.unknown },
+  };
+}
+
+function largestStep(strokes: readonly DraftStroke[]): number {
+  let deepest = strokes[0]?.from ?? 0;
+  let step = 0;
+  for (const s of strokes) {
+    if (s.to >= deepest) continue;
+    step = Math.max(step, deepest - s.to);
+    deepest = s.to;
+  }
+  return round(step);
+}
+
+/** Works out where the hole meets metal and makes the public, shared form. */
+export function finishShape(
+  id: number,
+  draft: Draft,
+  surface: SurfaceHit,
+  priors: readonly PriorHole[],
+  diameter: number,
+  noted: NotedEntry | null,
+): HoleShape {
+  const { startZ, endZ } = draft;
+  let cleared = Number.POSITIVE_INFINITY;
+  for (const prior of priors)
+    if (!Number.isNaN(diameter) && prior.diameter >= diameter - 0.005) cleared = Math.min(cleared, prior.toZ);
+  let surfaceZ = surface.z;
+  let surfaceFrom: HoleShape["surfaceFrom"] = surface.declared ? "stock" : "assumed";
+  if (cleared < surfaceZ) {
+    surfaceZ = cleared;
+    surfaceFrom = "previous-hole";
+  }
+  const up = draft.kind === "back-bore";
+  if (!up && !Number.isNaN(startZ)) {
+    // The feed begins in metal, or the assumed surface cannot be right (part zero at the bottom of the part).
+    const inMetal = startZ <= surfaceZ + FINE;
+    const above = surfaceFrom === "assumed" && endZ >= surfaceZ - FINE && endZ < startZ - FINE;
+    if ((inMetal && surfaceFrom !== "previous-hole") || above) {
+      surfaceZ = startZ;
+      surfaceFrom = "r-plane";
+    }
+  }
+  let firstCut = -1;
+  for (let i = 0; i < draft.strokes.length && firstCut < 0; i++) {
+    const to = draft.strokes[i]?.to ?? Number.NaN;
+    if (up || (to < surfaceZ - FINE && to < cleared - FINE)) firstCut = i;
+  }
+  const strokes: Stroke[] = draft.strokes.map((s) => ({
+    fromZ: round(s.from),
+    toZ: round(s.to),
+    f: Number.isNaN(s.f) ? null : s.f,
+    n: Number.isNaN(s.n) ? null : s.n,
+    fRef: s.fRef,
+  }));
+  return {
+    id,
+    operation: draft.operation,
+    kind: draft.kind,
+    longHand: draft.longHand,
+    axis: draft.axis,
+    startZ: Number.isNaN(startZ) ? null : round(startZ),
+    endZ: Number.isNaN(endZ) ? null : round(endZ),
+    strokes,
+    firstCut,
+    surfaceZ: round(surfaceZ),
+    surfaceFrom,
+    topZ: round(surface.z),
+    topDeclared: surface.declared,
+    dwell: draft.dwell,
+    state: draft.state,
+    tool: draft.tool,
+    wcs: draft.wcs,
+    bored: priors.map(({ diameter: d, toZ, shape }) => ({ diameter: d, toZ: round(toZ), shape })),
+    fullRetracts: draft.fullRetracts,
+    peck: round(draft.peck),
+    refs: draft.refs,
+    entry: noted?.entry ?? null,
+    exit: noted?.exit ?? null,
+    unknown: draft.unknown,
+  };
+}

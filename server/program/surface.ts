@@ -1,0 +1,115 @@
+/** Where the tip meets the part: the top of the declared stock on a line along the drill axis. */
+import type { ResolvedSetup, StockSolid, Vec3 } from "../setup/types.ts";
+
+export interface SurfaceHit {
+  readonly z: number;
+  readonly declared: boolean;
+}
+
+const AXIS_INDEX = { x: 0, y: 1, z: 2 } as const;
+
+export class Surface {
+  readonly #solids: readonly StockSolid[];
+  readonly #wcs: string;
+  readonly #offsets: ReadonlyMap<string, Vec3>;
+  readonly #assumed: SurfaceHit;
+
+  constructor(setup: ResolvedSetup) {
+    const stock = setup.workpiece?.stock ?? null;
+    this.#solids = stock?.solids ?? [];
+    this.#wcs = stock?.wcs ?? "";
+    this.#offsets = setup.workpiece?.workOffsets ?? new Map();
+    this.#assumed = { z: setup.dialect.stockTop, declared: false };
+  }
+
+  /** Whether every hole of one work system has the same surface. */
+  get constant(): boolean {
+    return this.#solids.length === 0;
+  }
+
+  /**
+   * @param axis index of the drill axis
+   * @param u, v coordinates square to it, in order; NaN unknown
+   */
+  at(wcs: string, axis: number, u: number, v: number): SurfaceHit {
+    if (this.#solids.length === 0) return this.#assumed;
+    const shift = this.#shift(wcs);
+    if (shift === null) return this.#assumed;
+    const square = [0, 1, 2].filter((i) => i !== axis);
+    const point: [number, number, number] = [0, 0, 0];
+    point[square[0] ?? 0] = u + (shift[square[0] ?? 0] ?? 0);
+    point[square[1] ?? 1] = v + (shift[square[1] ?? 1] ?? 0);
+    let top = Number.NEGATIVE_INFINITY;
+    let whole = Number.NEGATIVE_INFINITY;
+    for (const solid of this.#solids) {
+      whole = Math.max(whole, extent(solid, axis));
+      if (Number.isNaN(u) || Number.isNaN(v)) continue;
+      const z = topOf(solid, axis, point);
+      if (z !== null) top = Math.max(top, z);
+    }
+    // Beside the stock: the highest place of it is the safer reading.
+    const z = top > Number.NEGATIVE_INFINITY ? top : whole;
+    return { z: z - (shift[axis] ?? 0), declared: true };
+  }
+
+  #shift(wcs: string): Vec3 | null {
+    if (wcs === this.#wcs) return [0, 0, 0];
+    const from = this.#offsets.get(wcs);
+    const to = this.#offsets.get(this.#wcs);
+    return from === undefined || to === undefined ? null : [from[0] - to[0], from[1] - to[1], from[2] - to[2]];
+  }
+}
+
+function extent(solid: StockSolid, axis: number): number {
+  if (solid.kind === "box") return [solid.x, solid.y, solid.z][axis]?.[1] ?? Number.NEGATIVE_INFINITY;
+  return AXIS_INDEX[solid.axis] === axis ? solid.span[1] : (solid.through[axis] ?? 0) + solid.diameter / 2;
+}
+
+/** Top of a solid on the line through `point` along the axis; null where the line misses it. */
+function topOf(solid: StockSolid, axis: number, point: readonly [number, number, number]): number | null {
+  let low: number;
+  let high: number;
+  if (solid.kind === "box") {
+    const ranges = [solid.x, solid.y, solid.z];
+    for (let i = 0; i < 3; i++) {
+      if (i === axis) continue;
+      const range = ranges[i] ?? [0, 0];
+      const value = point[i] ?? 0;
+      if (value < range[0] || value > range[1]) return null;
+    }
+    [low, high] = ranges[axis] ?? [0, 0];
+  } else {
+    const along = AXIS_INDEX[solid.axis];
+    const radius = solid.diameter / 2;
+    if (along === axis) {
+      let square = 0;
+      for (let i = 0; i < 3; i++) if (i !== axis) square += ((point[i] ?? 0) - (solid.through[i] ?? 0)) ** 2;
+      if (square > radius * radius) return null;
+      [low, high] = solid.span;
+    } else {
+      const value = point[along] ?? 0;
+      if (value < solid.span[0] || value > solid.span[1]) return null;
+      const side = 3 - along - axis;
+      const distance = (point[side] ?? 0) - (solid.through[side] ?? 0);
+      const rise = radius * radius - distance * distance;
+      if (rise < 0) return null;
+      const centre = solid.through[axis] ?? 0;
+      low = centre - Math.sqrt(rise);
+      high = centre + Math.sqrt(rise);
+    }
+  }
+  for (const { through, normal } of solid.cut) {
+    // Kept: normal · (q − through) <= 0.
+    let rest = 0;
+    for (let i = 0; i < 3; i++) if (i !== axis) rest += (normal[i] ?? 0) * ((point[i] ?? 0) - (through[i] ?? 0));
+    const n = normal[axis] ?? 0;
+    if (Math.abs(n) < 1e-12) {
+      if (rest > 1e-9) return null;
+      continue;
+    }
+    const limit = (through[axis] ?? 0) - rest / n;
+    if (n > 0) high = Math.min(high, limit);
+    else low = Math.max(low, limit);
+  }
+  return high >= low ? high : null;
+}

@@ -1,0 +1,35 @@
+/** The motions one by one, by running the program again: positions are not stored. */
+import { runBlock } from "./block.ts";
+import { startRun } from "./execute.ts";
+import type { ResultParts } from "./result.ts";
+import type { Motion } from "./types.ts";
+
+export function* traceMotions(parts: ResultParts): Generator<Motion> {
+  const { blocks, setup, options } = parts;
+  const { store } = parts.run;
+  const run = startRun(blocks, setup, options, store);
+  const held: Motion[] = [];
+  run.sink = {
+    motion(kind, x, y, z, seconds) {
+      held.push({
+        kind,
+        block: run.words.block,
+        x: known(x),
+        y: known(y),
+        z: known(z),
+        state: store.state(run.currentRow(), run.step),
+        seconds: Number.isFinite(seconds) ? seconds : null,
+      });
+    },
+  };
+  for (let line = 0; line < blocks.count && !run.ended; line++) {
+    runBlock(run, blocks.blockAt(line));
+    if (held.length === 0) continue;
+    yield* held;
+    held.length = 0;
+  }
+}
+
+function known(value: number): number | null {
+  return Number.isFinite(value) ? Math.round(value * 1e9) / 1e9 + 0 : null;
+}
