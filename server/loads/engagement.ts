@@ -14,7 +14,7 @@ import { columnOf, type Row, type Ruling, ruleFor, SHORT_BODY } from "./entry-ru
 import type { Setting } from "./facts.ts";
 import { known, unknown } from "./known.ts";
 import type { Speeds } from "./speeds.ts";
-import { pointAngle } from "./tool-facts.ts";
+import { insertBoundary, pointAngle, pointLength } from "./tool-facts.ts";
 import { FAMILY_WORDS } from "./torque.ts";
 import type { Engagement, EngagementClass, EngagementSample, Known } from "./types.ts";
 import type { MatchedWindow } from "./window.ts";
@@ -30,6 +30,9 @@ export interface WorkedEngagement {
 }
 
 const FLAT: EntryForm = { kind: "flat" };
+
+/** mm; farther away a place or a size is a slip of the keyboard. */
+const FARTHEST = 1e6;
 
 /** Nothing to reduce. */
 const WHOLE: AllowedFeed = { feed: null, why: "no reduction asked: the entry is not interrupted", made: null };
@@ -60,15 +63,20 @@ export function engagementOf(
   const form = shape.kind === "back-bore" ? FLAT : (shape.entry?.form ?? FLAT);
   const bad = badForm(form, tool);
   if (bad !== null) return unknown(bad);
+  if (!(Math.abs(shape.surfaceZ) < FARTHEST && Math.abs(endZ) < FARTHEST)) {
+    return unknown("the heights of the hole are out of all proportion");
+  }
+  const front = frontOf(tool);
+  if (!front.known) return front;
   const source = shape.entry?.from ?? "flat";
-  const work: EntryWork = { shape, endZ, tool, setting, window, front: frontOf(tool), form, source };
+  const work: EntryWork = { shape, endZ, tool, setting, window, front: front.value, form, source };
   return form.kind === "flat" || form.kind === "skin" ? known(uninterrupted(work)) : interrupted(work);
 }
 
 /** Why no engagement can be worked out for a form as it is written, or null. */
 function badForm(form: EntryForm, tool: Tool): string | null {
   const numbers = Object.values(form).filter((v): v is number => typeof v === "number");
-  if (!numbers.every(Number.isFinite)) return "the entry holds a number that means nothing";
+  if (!numbers.every((v) => Math.abs(v) < FARTHEST)) return "the entry holds a number that means nothing";
   switch (form.kind) {
     case "incline":
       return form.angleDeg >= 0 && form.angleDeg < 90 ? null : `an incline of ${form.angleDeg}° is no entry`;
@@ -90,10 +98,18 @@ function badForm(form: EntryForm, tool: Tool): string | null {
 }
 
 /** Nose radii apart, the front is a straight edge: PL where declared, else by the point angle. */
-function frontOf(tool: Tool): DrillFront {
+function frontOf(tool: Tool): Known<DrillFront> {
   const kind = tool.family === "indexable" ? "two-insert" : "two-lip";
+  const r1 = insertBoundary(tool).value;
+  if (tool.PL !== null && tool.PL >= 0) {
+    const length = pointLength(tool);
+    if (!length.known) return length;
+    return known(drillFront(kind, tool.DC, null, length.value.value, r1));
+  }
   const angle = pointAngle(tool);
-  return drillFront(kind, tool.DC, angle.known ? angle.value.value : 180, tool.PL, tool.r1);
+  // A reamer or a boring tool without a point angle counts as flat; a drill whose angle cannot be has no front.
+  if (!angle.known && tool.SIG !== null) return angle;
+  return known(drillFront(kind, tool.DC, angle.known ? angle.value.value : 180, null, r1));
 }
 
 const sampleAt = (m: Measures, surfaceZ: number): EngagementSample => ({

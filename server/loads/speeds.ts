@@ -45,6 +45,7 @@ function rotation(shape: HoleShape): Known<number> {
   const stroke = firstCut(shape);
   if (!stroke.known) return stroke;
   if (stroke.value.n === null) return unknown(shape.unknown.n ?? "no spindle speed S is in force");
+  if (stroke.value.n < 0) return unknown("the spindle speed is below zero");
   return finite(stroke.value.n, "the spindle speed");
 }
 
@@ -52,6 +53,7 @@ function feed(shape: HoleShape): Known<number> {
   const stroke = firstCut(shape);
   if (!stroke.known) return stroke;
   if (stroke.value.f === null) return unknown(shape.unknown.f ?? "no feed per revolution can be worked out");
+  if (stroke.value.f < 0) return unknown("the feed is below zero");
   return finite(stroke.value.f, "the feed");
 }
 
@@ -93,10 +95,15 @@ function depthRatio(shape: HoleShape, tool: KnownTool): Known<number> {
   return finite(depth.value / tool.value.DC, "the depth ratio");
 }
 
+/** mm; beyond these a diameter is a slip of the keyboard. */
+const THINNEST = 0.01;
+const THICKEST = 5000;
+
 /** A tool with a diameter that can be reckoned with. */
 export function usableTool(shape: HoleShape, tool: Tool | null): KnownTool {
   if (shape.tool === null) return unknown(shape.unknown.tool ?? "no tool is known to be in the spindle");
   if (tool === null) return unknown(`no tool T${shape.tool} is declared and no comment names its diameter`);
-  if (!(tool.DC > 0) || !Number.isFinite(tool.DC)) return unknown(`T${tool.T} has no diameter DC`);
+  if (!(tool.DC > 0)) return unknown(`T${tool.T} has no diameter DC`);
+  if (tool.DC < THINNEST || tool.DC > THICKEST) return unknown(`no drill has the diameter DC of T${tool.T}`);
   return known(tool);
 }

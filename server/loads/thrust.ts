@@ -66,8 +66,8 @@ export function fullThrust(
   if (!f.known) return f;
   if (!(f.value > 0)) return unknown("the feed per revolution is zero");
   const diameter = engagedDiameter(shape, tool);
-  if (!(diameter > 0)) return unknown("the point does not reach the metal");
-  const core = Math.min(diameter, coreDiameter(shape, tool));
+  const core = coreDiameter(shape, tool);
+  if (!(diameter > core)) return unknown("the point does not reach the metal");
   const sharp = sharpThrust(tool, material, f.value, diameter, core);
   if (!sharp.known) return sharp;
   const { how, band: sharpBand, weak } = sharp.value;

@@ -50,23 +50,39 @@ const NEARLY_FLAT = 0.02;
  * has one (ISO 13399 ZEFP) whatever its count of inserts.
  */
 export function effectiveEdges(tool: Tool): Known<Fact> {
-  if (tool.ZEFP !== null && tool.ZEFP > 0) return read(tool.ZEFP, "ZEFP");
-  if (tool.family !== "indexable" && tool.NOF !== null && tool.NOF > 0) return read(tool.NOF, "NOF");
+  if (tool.ZEFP !== null) return edgeCount(tool, tool.ZEFP, "ZEFP");
+  if (tool.family !== "indexable" && tool.NOF !== null) return edgeCount(tool, tool.NOF, "NOF");
   const edges = EDGES[tool.family];
   if (edges === undefined) return unknown(`NOF of T${tool.T} is not declared`);
   return byPractice(edges, edges === 1 ? "one effective edge" : `${edges} edges`);
 }
 
-/** Degrees, 0 < SIG <= 180. */
+function edgeCount(tool: Tool, count: number, field: string): Known<Fact> {
+  return count >= 1 && count <= 100 ? read(count, field) : unknown(`${field} of T${tool.T} is no count of edges`);
+}
+
+/** Degrees; smaller is no drill point. */
+const SHARPEST_POINT = 10;
+
+/** Degrees, to 180. */
 export function pointAngle(tool: Tool): Known<Fact> {
-  if (tool.SIG !== null && tool.SIG > 0 && tool.SIG <= 180) return read(tool.SIG, "SIG");
+  if (tool.SIG !== null) {
+    if (tool.SIG >= SHARPEST_POINT && tool.SIG <= 180) return read(tool.SIG, "SIG");
+    return unknown(`no drill has the point angle SIG of T${tool.T}`);
+  }
   const angle = POINT_ANGLE[tool.family];
   if (angle === undefined) return unknown(`the point angle SIG of T${tool.T} is not declared`);
   return byPractice(angle);
 }
 
+/** No drill point is longer than this times D. */
+const LONGEST_POINT = 10;
+
 /** Tip to corner along the axis, mm. */
 export function pointLength(tool: Tool): Known<Fact> {
+  if (tool.PL !== null && tool.PL > LONGEST_POINT * tool.DC) {
+    return unknown(`the point length PL of T${tool.T} is out of all proportion to its diameter`);
+  }
   if (tool.PL !== null && tool.PL >= 0) return read(tool.PL, "PL");
   if (tool.family === "indexable" && tool.SIG === null) {
     return byPractice(NEARLY_FLAT * tool.DC, "the front of a two-insert drill is nearly flat; declare PL");
@@ -91,15 +107,17 @@ export function rakeAngle(tool: Tool): Fact | null {
   return { value: edgeRake("general"), field: null, from: `${COMMON_PRACTICE}: edge general` };
 }
 
-/** Boundary between centre and peripheral insert, mm from the axis. */
+/** Boundary between centre and peripheral insert, mm from the axis; one that leaves an insert no edge does not count. */
 export function insertBoundary(tool: Tool): Fact {
-  if (tool.r1 !== null && tool.r1 > 0 && tool.r1 < tool.DC / 2) return { value: tool.r1, field: "r1", from: "" };
+  if (tool.r1 !== null && tool.r1 >= 0.05 * tool.DC && tool.r1 <= 0.45 * tool.DC)
+    return { value: tool.r1, field: "r1", from: "" };
   return { value: tool.DC / 4, field: null, from: `${COMMON_PRACTICE}: R/2` };
 }
 
 /** Cutting-edge angle κ, degrees: KAPR where declared, else half the point angle. */
 export function edgeAngle(tool: Tool): Known<Fact> {
-  if (tool.KAPR !== null && tool.KAPR > 0 && tool.KAPR <= 90) return read(tool.KAPR, "KAPR");
+  if (tool.KAPR !== null && tool.KAPR >= SHARPEST_POINT / 2 && tool.KAPR <= 90) return read(tool.KAPR, "KAPR");
+  if (tool.KAPR !== null) return unknown(`no drill has the cutting-edge angle KAPR of T${tool.T}`);
   const angle = pointAngle(tool);
   if (!angle.known) return angle;
   return known({ ...angle.value, value: angle.value.value / 2 });

@@ -79,8 +79,8 @@ export function fullTorque(
   if (!f.known) return f;
   if (!(f.value > 0)) return unknown("the feed per revolution is zero");
   const diameter = engagedDiameter(shape, tool);
-  const core = Math.min(diameter, coreDiameter(shape, tool));
-  if (!(diameter > 0)) return unknown("the point does not reach the metal");
+  const core = coreDiameter(shape, tool);
+  if (!(diameter > core)) return unknown("the point does not reach the metal");
   if (tool.family === "bore" && core === 0)
     return unknown("no bored hole on this axis is known, so the cut is not known");
   const packing = packingOf(shape, tool, through);
