@@ -2,6 +2,8 @@
 import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { build } from "esbuild";
 
+const URL_OF_BUNDLE = 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;';
+
 /** @type {import("esbuild").BuildOptions} */
 const common = {
   bundle: true,
@@ -12,6 +14,9 @@ const common = {
   minify: process.argv.includes("--minify"),
   sourcemap: false,
   legalComments: "none",
+  // Modules that ask for their own place get the bundle's.
+  define: { "import.meta.url": "bundleUrl" },
+  banner: { js: URL_OF_BUNDLE },
   metafile: true,
   logLevel: "warning",
 };
@@ -19,7 +24,11 @@ const common = {
 const bundles = [
   { entryPoints: ["client/extension.ts"], outfile: "dist/client.js", external: ["vscode"] },
   { entryPoints: ["server/editor/node.ts"], outfile: "dist/server.js" },
-  { entryPoints: ["server/cli/main.ts"], outfile: "dist/cli.js", banner: { js: "#!/usr/bin/env node" } },
+  {
+    entryPoints: ["server/cli/main.ts"],
+    outfile: "dist/cli.js",
+    banner: { js: `#!/usr/bin/env node\n${URL_OF_BUNDLE}` },
+  },
 ].filter((bundle) => existsSync(bundle.entryPoints[0]));
 
 // esbuild has printed what is wrong by the time it rejects.
