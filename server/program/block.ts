@@ -37,6 +37,7 @@ export function runBlock(run: Run, block: number): void {
   gather(run, block);
   if (words.comments && run.record !== null) run.record.noted.reach(run, block);
   if (words.percent) {
+    run.percents++;
     percent(run);
     return;
   }
@@ -73,11 +74,11 @@ function step(run: Run, block: number): void {
 
 function percent(run: Run): void {
   // Text before the first % is leader (ISO 6983-1, from memory); once something ran, a % closes.
-  run.percents++;
   if (run.percents > 1 || run.executed > 0) {
     run.ended = true;
     run.sawEnd = true;
-  }
+    run.closed = true;
+  } else run.opened = true;
 }
 
 /** @returns true when the block belongs to another program */
@@ -91,7 +92,6 @@ function programNumber(run: Run): boolean {
     run.ended = true;
     return true;
   }
-  run.programNumber = true;
   return false;
 }
 

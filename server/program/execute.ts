@@ -5,10 +5,10 @@
 import { readBlocks } from "../../grammar/read.ts";
 import { LineStore } from "../text/lines.ts";
 import type { UnitSystem } from "../units/quantities.ts";
-import type { Blocks } from "../../grammar/blocks.ts";
+import { type Blocks, ITEM } from "../../grammar/blocks.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import { runBlock } from "./block.ts";
-import { EventList } from "./events.ts";
+import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
 import { LongHand } from "./long-hand.ts";
 import { ModalStore } from "./modal.ts";
@@ -18,7 +18,7 @@ import { Result } from "./result.ts";
 import { Run } from "./run.ts";
 import { Surface } from "./surface.ts";
 import { commentTools } from "./tool-comments.ts";
-import type { Execute, ExecuteOptions } from "./types.ts";
+import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
 
 export const execute: Execute = (blocks, setup, options) => {
   const scan = scanProgram(blocks, setup);
@@ -97,14 +97,46 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
   return run;
 }
 
-export function runAll(run: Run): void {
+export function runAll(run: Run, from = 0): void {
   const { blocks } = run;
-  for (let line = 0; line < blocks.count && !run.ended; line++) runBlock(run, blocks.blockAt(line));
+  for (let line = from; line < blocks.count && !run.ended; line++) runBlock(run, blocks.blockAt(line));
   finish(run);
 }
 
 function finish(run: Run): void {
-  const { record } = run;
+  const { record, blocks, dialect } = run;
   if (record === null) return;
   record.longHand.commit(run);
+  const level = dialect.programEnd === "required" ? "error" : "warning";
+  if (run.opened && !run.closed && !closes(run)) {
+    const text = "the program opens with % and no % closes it";
+    atEnd(run, "no-end", "percent", { text, level });
+  } else if (!run.sawEnd && run.executed > 0) {
+    const text = run.ended
+      ? "another program number begins before M2 or M30: what follows is not run as part of this program"
+      : "the program has no M2 or M30 at its end";
+    if (run.ended) record.events.add("no-end", "end", run.spanOfBlock(), record.operations.current, { text, level });
+    else if (blocks.count > 0) atEnd(run, "no-end", "end", { text, level });
+  }
+}
+
+/** A `%` after the block that ended the run. */
+function closes(run: Run): boolean {
+  const { blocks } = run;
+  for (let line = blocks.count - 1; line > blocks.lineOf(run.words.block); line--) {
+    const block = blocks.blockAt(line);
+    if (blocks.itemCount(block) > 0 && blocks.kind(blocks.firstItem(block)) === ITEM.percent) return true;
+  }
+  return false;
+}
+
+function atEnd(run: Run, kind: ProgramEventKind, cause: string, data: EventData): void {
+  const { blocks, record } = run;
+  let line = blocks.count - 1;
+  while (line > 0 && blocks.itemCount(blocks.blockAt(line)) === 0) line--;
+  const block = blocks.blockAt(line);
+  const count = blocks.itemCount(block);
+  const first = blocks.firstItem(block);
+  const span = { block, start: count > 0 ? blocks.start(first) : 0, end: count > 0 ? blocks.end(first + count - 1) : 0 };
+  record?.events.add(kind, cause, span, record.operations.current, data);
 }

@@ -92,7 +92,8 @@ function word(run: Run, letter: number, item: number): void {
     value = result;
     if (Number.isNaN(value)) {
       known = false;
-      run.unknownValue(letter, item, run.evaluator.why || "the expression could not be read");
+      // A fault has been told as such; what the grammar could not read is a syntax finding already.
+      if (run.evaluator.fault === null && expr !== undefined && !broken(expr)) run.unknownValue(letter, item, run.evaluator.why);
     }
   }
   if (letter === G) {
@@ -109,9 +110,27 @@ function word(run: Run, letter: number, item: number): void {
   if (form === VALUE.integer && letter !== N) words.pointless |= 1 << letter;
 }
 
+function broken(expr: Expr): boolean {
+  switch (expr.kind) {
+    case "broken":
+      return true;
+    case "variable":
+      return broken(expr.index);
+    case "negate":
+      return broken(expr.of);
+    case "call":
+      return expr.args.some(broken);
+    case "chain":
+      return expr.terms.some(broken);
+    default:
+      return false;
+  }
+}
+
 function reportFault(run: Run, item: number): void {
   const fault = run.evaluator.fault;
   if (fault === null) return;
+  run.words.fault = true;
   run.say("dialect", "expression", item, { rule: "expression", level: "error", text: fault.text }, fault);
 }
 

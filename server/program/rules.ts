@@ -27,8 +27,9 @@ function forbidden(letters: string): number {
 export function refuses(run: Run, codes: Codes): boolean {
   const { words, dialect, blocks } = run;
   const strict = dialect.repeatWord === "error";
-  let refused = false;
   const level = strict ? "error" : "warning";
+  // What could not be read has a syntax finding of its own; the NIST language does not run such a line.
+  let refused = strict && (words.unread || words.valueless || words.fault);
 
   const bad = words.mask & forbidden(dialect.forbiddenLetters);
   if (bad !== 0) {

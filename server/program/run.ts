@@ -99,10 +99,12 @@ export class Run {
   scaled = false;
   /** `%` lines met; a program ends at the second, or at M2 or M30. */
   percents = 0;
+  /** The first line was a `%`; a later `%` closed. */
+  opened = false;
+  closed = false;
   executed = 0;
   ended = false;
   sawEnd = false;
-  programNumber = false;
   /** Nesting of structured subprogram definitions being passed over. */
   insideSub = 0;
   /** Inside G10 L50 … G11. */

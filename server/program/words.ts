@@ -67,6 +67,8 @@ export class Words {
   lineComment = -1;
   unread = false;
   valueless = false;
+  /** An expression of the block has no value for a reason that is an error (division by zero). */
+  fault = false;
 
   clear(block: number, first: number, count: number): void {
     this.block = block;
@@ -87,6 +89,7 @@ export class Words {
     this.lineComment = -1;
     this.unread = false;
     this.valueless = false;
+    this.fault = false;
   }
 
   has(letter: number): boolean {
