@@ -30,6 +30,9 @@ export class Clients implements FileAccess, ReviewSettings {
   get watches(): boolean {
     return this.#capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
   }
+  get hasFolders(): boolean {
+    return this.#capabilities.workspace?.workspaceFolders === true;
+  }
   get configures(): boolean {
     return this.#capabilities.workspace?.didChangeConfiguration?.dynamicRegistration === true;
   }

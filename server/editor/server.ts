@@ -59,6 +59,7 @@ export function startServer(connection: Connection): void {
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
         hoverProvider: true,
         completionProvider: { triggerCharacters: COMPLETION_TRIGGERS },
+        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
         ...(client.pulls
           ? {
               diagnosticProvider: { identifier: "swarfline", interFileDependencies: true, workspaceDiagnostics: false },
@@ -73,6 +74,13 @@ export function startServer(connection: Connection): void {
       if (client.watches) {
         await connection.client.register(DidChangeWatchedFilesNotification.type, {
           watchers: WATCHED.map((globPattern) => ({ globPattern })),
+        });
+      }
+      // The setup is looked for no higher than the workspace folder.
+      if (client.hasFolders) {
+        connection.workspace.onDidChangeWorkspaceFolders(() => {
+          files.forgetSetups();
+          refresher.everything();
         });
       }
       if (client.configures) {

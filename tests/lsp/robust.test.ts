@@ -97,11 +97,13 @@ test("hovers and completions anywhere, also outside the text, give an answer ins
 
 test("text that is no program gives findings inside it and no failure", async () => {
   const uri = "file:///shop/parts/noise.nc";
+  const logged = client.logs.length;
   await fc.assert(
     fc.asyncProperty(fc.string({ unit: "binary", maxLength: 200 }), async (text) => {
       await client.open(uri, text);
       const lines = text.split(/\r\n|\r|\n/);
-      for (const { range } of await client.findings(uri)) {
+      for (const { range, code } of await client.findings(uri)) {
+        expect(code).not.toBe("internal");
         expect(range.start.line).toBeLessThan(lines.length);
         expect(range.end.character).toBeLessThanOrEqual(lines[range.end.line]?.length ?? -1);
         expect(range.start.character).toBeLessThanOrEqual(range.end.character);
@@ -110,7 +112,8 @@ test("text that is no program gives findings inside it and no failure", async ()
     }),
     { numRuns: 100 },
   );
-  expect(client.logs.filter((log) => log.includes("failed and gave nothing"))).toEqual(expect.any(Array));
+  // No feature failed over it: a guard would have said so in the log.
+  expect(client.logs.slice(logged)).toEqual([]);
 });
 
 const edit = fc.record({
@@ -153,12 +156,13 @@ test("after any edits the findings are those of a fresh opening of the same text
         if (e.startColumn % 2 === 0) await client.findings(uri);
       }
       const edited = await client.findings(uri);
+      expect(edited.map((item) => item.code)).not.toContain("internal");
       await client.close(uri);
       await client.open(uri, text);
       expect(edited).toEqual(await client.findings(uri));
       await client.close(uri);
     }),
-    { numRuns: 60 },
+    { numRuns: 150 },
   );
 }, 60_000);
 
