@@ -5,8 +5,8 @@
 import type { CutNote, EntryForm } from "./entry.ts";
 
 const ENTRY_FORMS =
-  "FLAT, SKIN, INCLINE 30 DEG, EDGE AREA 30 PCT, EDGE AXIS IN 3.5, EDGE AXIS OUT 4., RIDGE FLANK 30 DEG OFFSET 2., " +
-  "CYLINDER D120 CONVEX or CONCAVE OFFSET 4., CHAIN PITCH 15. or WEB PITCH 15.";
+  "INCLINE 30 DEG, EDGE AREA 30 PCT, EDGE AXIS IN 3.5, EDGE AXIS OUT 4., RIDGE FLANK 30 DEG OFFSET 2., " +
+  "CYLINDER D120 CONVEX, CYLINDER D120 CONCAVE OFFSET 4., CHAIN PITCH 15., WEB PITCH 15., SKIN or FLAT";
 
 /** Hardness scales as they are written in a note (capitals) and in a setup. */
 const SCALES: ReadonlyMap<string, string> = new Map([
@@ -203,21 +203,21 @@ function exampleOf(kind: string): string {
     case "INCLINE":
       return "INCLINE 30 DEG";
     case "EDGE":
-      return "EDGE AREA 30 PCT, EDGE AXIS IN 3.5 or EDGE AXIS OUT 4.";
+      return "EDGE AREA 30 PCT, EDGE AXIS OUT 4. or EDGE AXIS IN 3.5";
     case "RIDGE":
-      return "RIDGE FLANK 30 DEG OFFSET 2.";
+      return "RIDGE FLANK 30 DEG OFFSET 2.5";
     case "CYLINDER":
-      return "CYLINDER D120 CONVEX or CYLINDER D120 CONCAVE OFFSET 4.";
+      return "CYLINDER D120 CONCAVE OFFSET 4. or CYLINDER D120 CONVEX";
     case "CHAIN":
     case "WEB":
-      return `${kind} PITCH 15.`;
+      return `${kind} PITCH 12.5`;
     default:
       return kind;
   }
 }
 
 function readMaterial(words: readonly string[]): CutNote | { readonly problem: string } {
-  const at = words.findIndex((word, i) => i > 0 && SCALES.has(word.toUpperCase()));
+  const at = words.findIndex((word) => SCALES.has(word.toUpperCase()));
   if (words.length === 0) return { problem: "CUT MATERIAL needs a name; expected CUT MATERIAL 42CRMO4 HB 290" };
   if (at < 0) return { kind: "material", name: words.join(" "), hardness: null };
   const scale = SCALES.get((words[at] ?? "").toUpperCase()) ?? "";

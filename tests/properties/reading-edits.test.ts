@@ -8,10 +8,19 @@ const position = fc.record({ line: fc.integer({ min: -1, max: 14 }), column: fc.
 const inserted = fc.oneof(
   fc.constantFrom("", "", "\n", "\r", "\r\n", "\n\r", "X1", " ", "5", "(", ")", ";", "\n\n\n"),
   anyLine,
-  fc.array(fc.tuple(anyLine, eol).map((p) => p.join("")), { maxLength: 3 }).map((p) => p.join("")),
+  fc
+    .array(
+      fc.tuple(anyLine, eol).map((p) => p.join("")),
+      { maxLength: 3 },
+    )
+    .map((p) => p.join("")),
 );
 const edit: fc.Arbitrary<TextEdit> = fc.tuple(position, position, inserted).map(([a, b, text]) => ({
-  startLine: a.line, startColumn: a.column, endLine: b.line, endColumn: b.column, text,
+  startLine: a.line,
+  startColumn: a.column,
+  endLine: b.line,
+  endColumn: b.column,
+  text,
 }));
 const script = fc.tuple(anyText, fc.array(edit, { minLength: 1, maxLength: 12 }));
 
@@ -103,7 +112,9 @@ test("many edits leave no more behind than the live items need, and nothing is l
   const blocks = readBlocks(store);
   for (let i = 0; i < 6000; i++) {
     const line = (i * 7) % 400;
-    blocks.update(store.edit({ startLine: line, startColumn: 0, endLine: line, endColumn: 0, text: i % 2 === 0 ? "/" : "" }));
+    blocks.update(
+      store.edit({ startLine: line, startColumn: 0, endLine: line, endColumn: 0, text: i % 2 === 0 ? "/" : "" }),
+    );
   }
   expect(wholeOf(blocks)).toEqual(wholeOf(readBlocks(LineStore.from(store.text()))));
   const last = blocks.blockAt(399);

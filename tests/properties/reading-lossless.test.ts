@@ -40,7 +40,10 @@ test("what was not understood has a problem that touches it, and a word without 
       for (const item of itemsOf(blocks, id)) {
         const lacks = item.kind === ITEM.unread || (item.form === VALUE.none && item.kind >= 65 && item.kind <= 90);
         if (!lacks) continue;
-        expect(problems.some((p) => p.span.start < item.end && p.span.end > item.start), line.slice(item.start)).toBe(true);
+        expect(
+          problems.some((p) => p.span.start < item.end && p.span.end > item.start),
+          line.slice(item.start),
+        ).toBe(true);
       }
       for (const p of problems) {
         expect(p.span.start).toBeGreaterThanOrEqual(0);
@@ -48,7 +51,9 @@ test("what was not understood has a problem that touches it, and a word without 
         expect(p.text).not.toMatch(/\.$|undefined|NaN|\n/);
       }
       expect(blocks.isPlain(id)).toBe(
-        !itemsOf(blocks, id).some((i) => i.kind === ITEM.unread || i.kind === ITEM.statement || i.form === VALUE.expression),
+        !itemsOf(blocks, id).some(
+          (i) => i.kind === ITEM.unread || i.kind === ITEM.statement || i.form === VALUE.expression,
+        ),
       );
     }),
     { numRuns: 3000 },
@@ -57,7 +62,20 @@ test("what was not understood has a problem that touches it, and a word without 
 
 test("a broken part of a line leaves the words before and behind it as they are", () => {
   const rest = "Y5 F100";
-  for (const broken of ["X[1+*2]", "X[]", "X[1 FOO]", "X$5", "X.", "X1.2.3", "Xasim[0.5]", "X[1+2", "#1", "X)", "X1O2", "{}"]) {
+  for (const broken of [
+    "X[1+*2]",
+    "X[]",
+    "X[1 FOO]",
+    "X$5",
+    "X.",
+    "X1.2.3",
+    "Xasim[0.5]",
+    "X[1+2",
+    "#1",
+    "X)",
+    "X1O2",
+    "{}",
+  ]) {
     const line = `G1 ${broken} ${rest}`;
     const blocks = readBlocks(LineStore.from(line));
     const words = itemsOf(blocks, blocks.blockAt(0)).map((i) => `${line.slice(i.start, i.end)}=${i.value}`);

@@ -32,8 +32,14 @@ export const nearPlainLine = fc
     fc.oneof(
       { weight: 12, arbitrary: fc.tuple(plainWord, blank).map((p) => p.join("")) },
       { weight: 3, arbitrary: comment },
-      { weight: 1, arbitrary: pieces("; rest (of) line", ";", "/", "/2", "%", ":12", "O100", "o<n>", "X", "x1l5", "X1O2") },
-      { weight: 1, arbitrary: pieces("#1=2", "X#1", "(open", ")", "X1.2.3", "X.", "1", "-", "]", "é", "\u00a0", ",R2.") },
+      {
+        weight: 1,
+        arbitrary: pieces("; rest (of) line", ";", "/", "/2", "%", ":12", "O100", "o<n>", "X", "x1l5", "X1O2"),
+      },
+      {
+        weight: 1,
+        arbitrary: pieces("#1=2", "X#1", "(open", ")", "X1.2.3", "X.", "1", "-", "]", "é", "\u00a0", ",R2."),
+      },
       { weight: 1, arbitrary: blank },
     ),
     { maxLength: 8 },
@@ -41,11 +47,73 @@ export const nearPlainLine = fc
   .map((parts) => parts.join(""));
 
 const odd = pieces(
-  "[", "]", "#", "=", "**", "*", "/", "-", "+", "(", ")", ";", ",", "<", ">", ".", "$", "%", ":", "\\", "\u0000", "\ufeff",
-  "[#1+2.]", "[1--3]", "ATAN[1]/[2]", "Xasim[0.5]", "IF[#1LT#2]", "GOTO1", "THEN#3=0", "WHILE[#1LE3]DO1", "WH[#1]DO2",
-  "END1", "o100 while [#1 lt 5]", "o<part> call [1] [2]", "#<_name>", "##1", "#[#1]", "#1=#1-#11:", "MOD", "AND", "EQ",
-  "SIN[30]", "XSIN", "TOOL CHANGE", "IF #1", "[[[", "]]]", "<a b>", "l", "O", "END", "DO", "GO", "\ud83d\ude00", "\ud800",
-  "\u2028", "\u00a0", "1E3", "(a (b) c)", "\ue000", ",R2.", ",C#1", "POW[2,3]", "[1,2]", "\v", "\f", "(CUT ALLOW X)",
+  "[",
+  "]",
+  "#",
+  "=",
+  "**",
+  "*",
+  "/",
+  "-",
+  "+",
+  "(",
+  ")",
+  ";",
+  ",",
+  "<",
+  ">",
+  ".",
+  "$",
+  "%",
+  ":",
+  "\\",
+  "\u0000",
+  "\ufeff",
+  "[#1+2.]",
+  "[1--3]",
+  "ATAN[1]/[2]",
+  "Xasim[0.5]",
+  "IF[#1LT#2]",
+  "GOTO1",
+  "THEN#3=0",
+  "WHILE[#1LE3]DO1",
+  "WH[#1]DO2",
+  "END1",
+  "o100 while [#1 lt 5]",
+  "o<part> call [1] [2]",
+  "#<_name>",
+  "##1",
+  "#[#1]",
+  "#1=#1-#11:",
+  "MOD",
+  "AND",
+  "EQ",
+  "SIN[30]",
+  "XSIN",
+  "TOOL CHANGE",
+  "IF #1",
+  "[[[",
+  "]]]",
+  "<a b>",
+  "l",
+  "O",
+  "END",
+  "DO",
+  "GO",
+  "\ud83d\ude00",
+  "\ud800",
+  "\u2028",
+  "\u00a0",
+  "1E3",
+  "(a (b) c)",
+  "\ue000",
+  ",R2.",
+  ",C#1",
+  "POW[2,3]",
+  "[1,2]",
+  "\v",
+  "\f",
+  "(CUT ALLOW X)",
 );
 
 /** One line of what may stand in a program, well-formed or not. */
@@ -94,7 +162,10 @@ export function wholeOf(blocks: Blocks): unknown {
   const lines = Array.from({ length: blocks.count }, (_, line) => {
     const block = blocks.blockAt(line);
     return {
-      items: itemsOf(blocks, block), text: blocks.textOf(block), comment: blocks.hasComment(block), plain: blocks.isPlain(block),
+      items: itemsOf(blocks, block),
+      text: blocks.textOf(block),
+      comment: blocks.hasComment(block),
+      plain: blocks.isPlain(block),
     };
   });
   const problems = blocks.problems().map((p) => ({ ...p, span: { ...p.span, block: blocks.lineOf(p.span.block) } }));
@@ -109,8 +180,13 @@ export function readWith(reader: (line: string, writer: BlockWriter) => boolean 
   const accepted = reader(line, writer);
   if (accepted === false) return columns.count === 0 && writer.problems.size === 0 ? null : "left a trace";
   const items = Array.from({ length: columns.count }, (_, i) => ({
-    kind: columns.kind(i), form: columns.form(i), value: columns.value(i), start: columns.start(i), end: columns.end(i),
-    letter: columns.letter(i), side: columns.side(i) ?? null,
+    kind: columns.kind(i),
+    form: columns.form(i),
+    value: columns.value(i),
+    start: columns.start(i),
+    end: columns.end(i),
+    letter: columns.letter(i),
+    side: columns.side(i) ?? null,
   }));
   return { items, flags: writer.flags, problems: writer.problems.get(1) ?? [] };
 }

@@ -87,5 +87,9 @@ test("brackets nested 5000 deep are one problem, and the words around them are r
 test("32 levels are read, 33 are too deep", () => {
   const nested = (n: number) => `X${"[".repeat(n)}1${"]".repeat(n)}`;
   expect(readBlocks(LineStore.from(nested(32))).problems()).toEqual([]);
-  expect(readBlocks(LineStore.from(nested(33))).problems().map((p) => p.code)).toEqual(["too-deep"]);
+  expect(
+    readBlocks(LineStore.from(nested(33)))
+      .problems()
+      .map((p) => p.code),
+  ).toEqual(["too-deep"]);
 });

@@ -41,9 +41,19 @@ test.each([
   expect(scanned).toEqual(parse(line));
 });
 
-test.each(["X#1", "X1.2.3", "X", "(open", "(a (b) c)", "O100 SUB", "X1O2", "X5)", "G1/2X5", "X1 O2", "% X1", "(CUT ENTRY SKIN)"])(
-  "the scanner leaves %j to the parser",
-  (line) => {
-    expect(readWith(scanPlain, line)).toBeNull();
-  },
-);
+test.each([
+  "X#1",
+  "X1.2.3",
+  "X",
+  "(open",
+  "(a (b) c)",
+  "O100 SUB",
+  "X1O2",
+  "X5)",
+  "G1/2X5",
+  "X1 O2",
+  "% X1",
+  "(CUT ENTRY SKIN)",
+])("the scanner leaves %j to the parser", (line) => {
+  expect(readWith(scanPlain, line)).toBeNull();
+});

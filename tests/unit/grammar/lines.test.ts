@@ -5,9 +5,12 @@ type Case = readonly [line: string, items: readonly string[], problems?: readonl
 
 function table(name: string, cases: readonly Case[]): void {
   describe(name, () => {
-    test.each(cases.map(([line, items, problems = []]) => ({ line, items, problems })))("$line", ({ line, items, problems }) => {
-      expect(show(line)).toEqual({ items, problems });
-    });
+    test.each(cases.map(([line, items, problems = []]) => ({ line, items, problems })))(
+      "$line",
+      ({ line, items, problems }) => {
+        expect(show(line)).toEqual({ items, problems });
+      },
+    );
   });
 }
 

@@ -20,7 +20,8 @@ function item(blocks: Blocks, at: number, line: string): string {
   if (statement !== undefined) return showStatement(statement);
   if (kind === ITEM.unread) return `?«${text}»`;
   if (kind === ITEM.comment || kind === ITEM.lineComment || kind === ITEM.percent) return text;
-  const letter = kind === ITEM.comma ? `,${String.fromCharCode(blocks.letterAfterComma(at))}` : String.fromCharCode(kind);
+  const letter =
+    kind === ITEM.comma ? `,${String.fromCharCode(blocks.letterAfterComma(at))}` : String.fromCharCode(kind);
   const expression = blocks.expression(at);
   if (expression !== undefined) return `${letter}={${showExpr(expression)}}`;
   if (blocks.form(at) === VALUE.name) return `${letter}=<${blocks.name(at)}>`;
@@ -41,7 +42,10 @@ export function showExpr(e: Expr): string {
       return `${e.fn}(${e.args.map(showExpr).join(", ")})`;
     case "chain":
       return e.terms
-        .map((term, i) => `${i === 0 ? "" : ` ${e.operators[i - 1]} `}${term.kind === "chain" ? `[${showExpr(term)}]` : showExpr(term)}`)
+        .map(
+          (term, i) =>
+            `${i === 0 ? "" : ` ${e.operators[i - 1]} `}${term.kind === "chain" ? `[${showExpr(term)}]` : showExpr(term)}`,
+        )
         .join("");
     case "broken":
       return "broken";
