@@ -49,7 +49,10 @@ function allowancesOf(execution: Execution): Allowance[] {
     }
     const first = operations[0];
     const whole = first === undefined || line < blocks.lineOf(first.firstBlock);
-    const following = operations.find((operation) => blocks.lineOf(operation.lastBlock) > line);
+    const following = operations.find((operation) => {
+      if (operation.holeCount === 0) return false;
+      return blocks.lineOf(execution.hole(operation.firstHole + operation.holeCount - 1).block) > line;
+    });
     allowances.push({ note, span, block: null, operation: whole ? null : (following?.index ?? -2) });
   }
   return allowances;

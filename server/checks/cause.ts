@@ -26,6 +26,19 @@ export function* metalHoles(context: CheckContext): Generator<MetalHole> {
   }
 }
 
+/**
+ * The same with holes of which not even the levels are known (no G20 or G21, a depth from a variable): for checks of
+ * states that are wrong for any hole.
+ */
+export function* anyHoles(context: CheckContext): Generator<MetalHole> {
+  for (const operation of context.execution.operations) {
+    for (const use of context.shapesOf(operation)) {
+      const { firstCut, startZ, endZ } = use.shape;
+      if (firstCut >= 0 || startZ === null || endZ === null) yield { operation, ...use };
+    }
+  }
+}
+
 export interface Candidate {
   /** Candidates with one key have one cause. */
   readonly key: string;
@@ -88,6 +101,16 @@ export function depthPlace(context: CheckContext, hole: MetalHole): FindingPlace
 export function cyclePlace(context: CheckContext, hole: MetalHole): FindingPlace {
   const { z, cycle } = hole.shape.refs;
   return at(context, cycle !== 0 ? cycle : z, hole.firstBlock);
+}
+
+/** Where the tool first meets metal: the cycle code or depth word of the block that ran the hole, else that block. */
+export function contactPlace(context: CheckContext, hole: MetalHole): FindingPlace {
+  const { z, cycle } = hole.shape.refs;
+  for (const ref of [cycle, z]) {
+    const place = at(context, ref, hole.firstBlock);
+    if (ref !== 0 && place.in === "program" && place.span.block === hole.firstBlock) return place;
+  }
+  return at(context, 0, hole.firstBlock);
 }
 
 /** Key by a ruling word; where there is none (0), by operation. */

@@ -1,7 +1,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, cyclePlace, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { anyHoles, at, type Candidate, contactPlace, type MetalHole, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -30,7 +30,9 @@ export const coolantLate: Check = {
 const LEAD_SECONDS = 2;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  // Coolant that comes after dry holes is one cause with them.
+  const dry = new Set<number>();
+  for (const hole of anyHoles(context)) {
     const { loads, shape } = hole;
     if (loads.tool?.coolant === "dry" || loads.material?.combustible === "magnesium") continue;
     const { kinds, leadSeconds } = loads.coolant;
@@ -38,22 +40,23 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const off = kinds.length === 0;
     const late = !off && leadSeconds !== null && leadSeconds < 0;
     if (off || late) {
+      dry.add(hole.operation.index);
       yield {
         key: `o${hole.operation.index}w${ref}`,
         severity: level(loads),
         weight: 1,
-        place: cyclePlace(context, hole),
+        place: contactPlace(context, hole),
         hole,
         message: `${off ? "Coolant is off" : `Coolant comes ${say(-(leadSeconds ?? 0), "time", context.system)} late`}: ${toolName(shape.tool)} meets metal dry${inMaterial(loads)}. Way out: ${code(context, loads)} before the move down to the hole.`,
         data: late ? { measured: leadSeconds, limit: 0, unit: "s" } : null,
         related: whoSwitched(context, hole, ref),
       };
-    } else if (leadSeconds !== null && leadSeconds < LEAD_SECONDS) {
+    } else if (leadSeconds !== null && leadSeconds < LEAD_SECONDS && !dry.has(hole.operation.index)) {
       yield {
         key: `o${hole.operation.index}w${ref}s`,
         severity: "info",
         weight: LEAD_SECONDS - leadSeconds,
-        place: cyclePlace(context, hole),
+        place: contactPlace(context, hole),
         hole,
         message: `Coolant is on only ${say(leadSeconds, "time", context.system)} before ${toolName(shape.tool)} meets metal; about ${LEAD_SECONDS} s are needed (common practice). Way out: switch it on at the approach, or a dwell before the hole.`,
         data: { measured: leadSeconds, limit: LEAD_SECONDS, unit: "s" },

@@ -1,6 +1,10 @@
+import type { Span } from "../text/place.ts";
 import { say } from "../units/wording.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
-import type { Check } from "./types.ts";
+import type { Check, CheckContext } from "./types.ts";
+
+const LETTER_R = 82;
+const LETTER_Z = 90;
 
 export const cycleDepthOrder: Check = {
   id: "cycle-depth-order",
@@ -27,6 +31,7 @@ export const cycleDepthOrder: Check = {
           ? `R ${say(r * mm, "length", context.system)} lies below the bottom ${say(z * mm, "length", context.system)}`
           : "R lies below the bottom";
         return {
+          span: depthWord(context, event.span.block) ?? event.span,
           severity: levelOf(event, "error"),
           message: `${levels}. Way out: the sign of Z, or G80 before a move that is no hole.`,
           data: known ? { measured: r * mm, limit: z * mm, unit: "mm" } : null,
@@ -34,13 +39,26 @@ export const cycleDepthOrder: Check = {
       }
       const word = said(event, "word", "the word");
       const value = event.data.value;
+      const written = `${word}${said(event, "value", "")}`;
+      const text = said(event, "text", `${word} must be above 0`);
       return {
         severity: levelOf(event, "error"),
-        message: sentence(
-          said(event, "text", `${word}${said(event, "value", "")} is not possible: ${word} must be more than zero`),
-        ),
+        message: sentence(text.includes(written) ? text : `${written}: ${text}`),
         data: typeof value === "number" ? { measured: value, limit: 0, unit: "" } : null,
       };
     });
   },
 };
+
+/** The depth word of the block, where a lost sign stands; the R word where the depth was given before. */
+function depthWord(context: CheckContext, block: number): Span | null {
+  const { blocks } = context.execution;
+  const first = blocks.firstItem(block);
+  let found: Span | null = null;
+  for (let item = first; item < first + blocks.itemCount(block); item++) {
+    const kind = blocks.kind(item);
+    if (kind === LETTER_Z) return { block, start: blocks.start(item), end: blocks.end(item) };
+    if (kind === LETTER_R) found = { block, start: blocks.start(item), end: blocks.end(item) };
+  }
+  return found;
+}

@@ -1,5 +1,6 @@
 /** Findings from what the interpreter met: one per place, or one per cause with a count where the cause repeats. */
 import type { ProgramEvent, ProgramEventKind } from "../program/types.ts";
+import type { Span } from "../text/place.ts";
 import type { CheckContext, Finding, FindingSeverity } from "./types.ts";
 
 export function eventsOf(context: CheckContext, ...kinds: readonly ProgramEventKind[]): ProgramEvent[] {
@@ -12,6 +13,8 @@ export interface EventWords {
   /** Events with one key have one cause and become one finding. Without it each event stands alone. */
   readonly key?: string;
   readonly data?: Finding["data"];
+  /** A place more exact than the event's own. */
+  readonly span?: Span;
 }
 
 /**
@@ -37,7 +40,7 @@ export function eventFindings(
     const finding: Finding = {
       check,
       severity: words.severity,
-      place: { in: "program", span: event.span },
+      place: { in: "program", span: words.span ?? event.span },
       message: words.message,
       count: 1,
       related: [],

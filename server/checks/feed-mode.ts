@@ -14,8 +14,8 @@ export const feedMode: Check = {
     why: "F120. under G95 is 120 mm every turn and breaks the drill; F0.12 under G94 rubs for hours.",
     formula:
       "f = vf / n; plausible 0.001 to 0.06 of the diameter, without a diameter 0.002 to 1 mm/rev. Tap: f = lead within 0.5 %",
-    example: "G95\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
-    better: "G94\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
+    example: "G21 G95\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
+    better: "G21 G94\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
     limits:
       "A plausible feed can still be wrong: the tool's window says more. A tap without a declared lead is not judged.",
     source: "common practice, no source; tapping feed: NISTIR 6556 section 3.5.16.5",
@@ -45,7 +45,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
   const high = f > range.max;
   const limit = high ? range.max : range.min;
   // Just outside is a strange feed, far outside is another mode or unit.
-  const far = high ? f > 2 * range.max : f < range.min / 2;
+  const far = (high ? f > 2 * range.max : f < range.min / 2) || rereadFits(hole, stroke, f);
   const name =
     hole.loads.tool === null
       ? ""
@@ -64,6 +64,17 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
         ? []
         : [{ place: at(context, hole.shape.state.from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
   };
+}
+
+/** Read in the other mode or unit the feed lies in the tool's window: that is what was meant. */
+function rereadFits(hole: MetalHole, stroke: Stroke, f: number): boolean {
+  const window = hole.loads.window?.f ?? null;
+  if (window === null) return false;
+  const { feedMode: mode, units } = hole.shape.state;
+  const n = stroke.n ?? 0;
+  const other = n > 0 ? (mode === 95 ? f / n : f * n) : 0;
+  const unit = units === "mm" ? f * 25.4 : units === "inch" ? f / 25.4 : 0;
+  return [other, unit].some((feed) => feed >= window[0] && feed <= window[2]);
 }
 
 function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number): string {

@@ -1,4 +1,4 @@
-import { at, type Candidate, cyclePlace, keyOf, metalHoles, perCause } from "./cause.ts";
+import { anyHoles, at, type Candidate, contactPlace, keyOf, perCause } from "./cause.ts";
 import { cuttingStrokes } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 
@@ -21,22 +21,22 @@ export const noFeed: Check = {
 };
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  for (const hole of anyHoles(context)) {
     const { state } = hole.shape;
     if (state.feedMode === 93) continue;
     // Dialects that refuse a G1 without a feed have said so at its block already.
     if (hole.shape.longHand && context.setup.dialect.unusedWords === "error") continue;
-    const stroke = cuttingStrokes(hole.shape).find(
-      (s) => (s.f === null && (state.f === null || state.f === 0)) || s.f === 0,
-    );
-    if (stroke === undefined) continue;
-    const zero = stroke.f === 0 || state.f === 0;
+    const none = state.f === null || state.f === 0;
+    const stroke = cuttingStrokes(hole.shape).find((s) => (s.f === null && none) || s.f === 0);
+    if (stroke === undefined && (hole.shape.firstCut >= 0 || !none)) continue;
+    const fRef = stroke?.fRef ?? state.from.f;
+    const zero = stroke?.f === 0 || state.f === 0;
     const mode = state.feedMode === 95 ? "G95, feed per revolution" : "G94, feed per minute";
     yield {
-      key: `${zero}${keyOf(stroke.fRef, hole)}`,
+      key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",
       weight: 1,
-      place: zero && stroke.fRef !== 0 ? at(context, stroke.fRef, hole.firstBlock) : cyclePlace(context, hole),
+      place: zero && fRef !== 0 ? at(context, fRef, hole.firstBlock) : contactPlace(context, hole),
       hole,
       message: `${zero ? "F0: the drill never gets into the metal." : "No F is in force."} Way out: write F in this block (${mode}).`,
       data: null,

@@ -27,8 +27,10 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { shape } = hole;
     if (shape.longHand || shape.startZ === null || shape.kind === "back-bore") continue;
-    const surface = surfaceOf(context, hole.shape);
-    if (surface === null || shape.startZ > surface.z + 1e-6) continue;
+    // R inside a hole that another tool drilled is air.
+    if (shape.surfaceFrom === "previous-hole") continue;
+    const surface = { z: shape.topZ ?? shape.surfaceZ, declared: shape.topDeclared ?? shape.surfaceFrom === "stock" };
+    if (shape.startZ > surface.z + 1e-6) continue;
     const below = shape.startZ < surface.z - 1e-6;
     yield {
       key: keyOf(shape.refs.r, hole),
@@ -39,22 +41,5 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       message: `R ${say(shape.startZ, "length", context.system)} is ${below ? "below" : "at"} the surface at ${say(surface.z, "length", context.system)}${surface.declared ? "" : " (assumed, no stock is declared)"}: the drill comes there at rapid. Way out: R above the surface, ${say(surface.z + 2, "length", context.system)} or so.`,
       data: { measured: shape.startZ, limit: surface.z, unit: "mm" },
     };
-  }
-}
-
-function surfaceOf(
-  context: CheckContext,
-  shape: { surfaceFrom: string; surfaceZ: number; startZ: number | null },
-): { z: number; declared: boolean } | null {
-  switch (shape.surfaceFrom) {
-    case "stock":
-      return { z: shape.surfaceZ, declared: true };
-    case "assumed":
-      return { z: shape.surfaceZ, declared: false };
-    // The interpreter took R for the surface because R lies at or below the assumed top.
-    case "r-plane":
-      return context.setup.workpiece?.stock ? null : { z: context.setup.dialect.stockTop, declared: false };
-    default:
-      return null;
   }
 }

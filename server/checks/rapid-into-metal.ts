@@ -10,8 +10,8 @@ export const rapidIntoMetal: Check = {
     what: "A G0 move along the drill axis below the surface where no hole of that diameter has been drilled.",
     why: "The drill meets the part at rapid.",
     formula: "",
-    example: "G0 X10. Y10.\nG0 Z-5.",
-    better: "G0 X10. Y10.\nG0 Z2.\nG1 Z-5. F120.",
+    example: "G21 G90 G0 X10. Y10.\nG0 Z-5.",
+    better: "G21 G90 G0 X10. Y10.\nG0 Z2.\nG1 Z-5. F120.",
     limits:
       "The surface is the stock's where one is declared, else the dialect's `stockTop`. Fixtures and clamps are not known.",
     source: "common practice, no source",

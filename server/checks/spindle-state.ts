@@ -1,5 +1,5 @@
 import type { WordRef } from "../../grammar/blocks.ts";
-import { at, type Candidate, cyclePlace, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { anyHoles, at, type Candidate, contactPlace, keyOf, type MetalHole, perCause } from "./cause.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -29,14 +29,14 @@ interface Fault {
 }
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  for (const hole of anyHoles(context)) {
     const fault = faultOf(context, hole);
     if (fault === null) continue;
     yield {
       key: `${fault.message}${keyOf(fault.ref, hole)}`,
       severity: fault.severity,
       weight: 1,
-      place: cyclePlace(context, hole),
+      place: contactPlace(context, hole),
       hole,
       message: fault.message,
       data: null,

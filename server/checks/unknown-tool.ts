@@ -1,4 +1,4 @@
-import { at, type Candidate, cyclePlace, keyOf, metalHoles, perCause } from "./cause.ts";
+import { anyHoles, at, type Candidate, cyclePlace, keyOf, perCause } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
 
 export const unknownTool: Check = {
@@ -23,7 +23,7 @@ export const unknownTool: Check = {
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   if (!context.setup.hasToolTable) return;
-  for (const hole of metalHoles(context)) {
+  for (const hole of anyHoles(context)) {
     const { tool, state } = hole.shape;
     if (tool === null || context.setup.tools.has(tool)) continue;
     const ref = state.from.tool;

@@ -15,7 +15,7 @@ test("ids are unique, stable in form and found", () => {
   expect(checkById("no-such-check")).toBeUndefined();
 });
 
-describe.each(CHECKS.map((check) => [check.id, check] as const))("%s", (id, check) => {
+describe.each(CHECKS.map((check) => [check.id, check] as const))("%s", (_, check) => {
   test("has docs", () => {
     const { title, what, why, limits, source } = check.docs;
     for (const text of [title, what, why, limits, source]) expect(text.length).toBeGreaterThan(10);
