@@ -41,27 +41,19 @@ export function readCsv(file: SourceFile): {
   }
   const { rows, delimiter, openQuote } = splitRows(file);
   if (openQuote !== null)
-    say(
-      { start: openQuote, end: openQuote + 1 },
-      "a quote is opened here and never closed: the rest of the file is one cell",
-    );
+    say({ start: openQuote, end: openQuote + 1 }, "a quote is opened here and never closed: taken as part of the text");
   const headRow = rows.find((row) => row.some((cell) => cell.text.trim() !== ""));
   if (headRow === undefined) {
     say({ start: 0, end: 0 }, "expected a row of column heads (T, family, DC, ...), got an empty file");
     return { root: null, problems };
   }
-  const columns = headRow.map((cell) => readHead(cell, say));
-  if (!columns.some((column) => column?.path[0] === "T")) {
-    const first = headRow[0];
-    say(
-      { start: first?.span.start ?? 0, end: headRow.at(-1)?.span.end ?? 0 },
-      `expected a column T among the heads, got ${headRow
-        .map((c) => c.text.trim())
-        .join(", ")
-        .slice(0, 80)}`,
-    );
+  if (!headRow.some((cell) => headPath(cell.text)[0] === "T")) {
+    const heads = headRow.map((cell) => cell.text.trim()).join(", ");
+    const span = { start: headRow[0]?.span.start ?? 0, end: headRow.at(-1)?.span.end ?? 0 };
+    say(span, `expected a row of column heads with T among them, got ${heads.slice(0, 80)}`);
     return { root: null, problems };
   }
+  const columns = headRow.map((cell) => readHead(cell, say));
   const items: Source[] = [];
   for (const row of rows.slice(rows.indexOf(headRow) + 1)) {
     if (row.every((cell) => cell.text.trim() === "") || row[0]?.text.trimStart().startsWith("#")) continue;
@@ -99,9 +91,10 @@ function splitRows(file: SourceFile): { rows: Cell[][]; delimiter: string; openQ
       for (;;) {
         const close = text.indexOf('"', at);
         if (close < 0) {
-          openQuote = quoteStart + bom;
-          value += text.slice(at);
-          at = text.length;
+          // Read on as if the quote were a letter, so that the rows below are not lost in one cell.
+          openQuote ??= quoteStart + bom;
+          at = quoteStart + 1;
+          value = "";
           break;
         }
         value += text.slice(at, close);
@@ -142,14 +135,20 @@ function cellOf(content: string, start: number, end: number, text: string): Cell
   return { text: content, span: { start: from, end: to } };
 }
 
+const HEAD = /^(.*?)\s*(?:\[([^\]]*)\]|\(([^)]*)\))?$/;
+
+function headPath(head: string): string[] {
+  return (HEAD.exec(head.trim())?.[1] ?? head).split(".").map((part) => part.trim());
+}
+
 function readHead(
   cell: Cell,
   say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void,
 ): Column | null {
   const head = cell.text.trim();
   if (head === "") return null;
-  const match = /^(.*?)\s*(?:\[([^\]]*)\]|\(([^)]*)\))?$/.exec(head);
-  const path = (match?.[1] ?? head).split(".").map((part) => part.trim());
+  const match = HEAD.exec(head);
+  const path = headPath(head);
   const unit = (match?.[2] ?? match?.[3])?.trim() ?? null;
   const wrong = unknownPart(path);
   if (wrong === null) return { path, unit: unit === "" ? null : unit };

@@ -6,7 +6,7 @@
 /** One spelling for comparing: slashes forward, escapes of a uri decoded, drive letters small. */
 export function normalise(uriOrPath: string): string {
   let text = uriOrPath;
-  const scheme = /^([a-z][a-z0-9+.-]+):\/\//i.exec(text);
+  const scheme = /^[a-z][a-z0-9+.-]+:/i.exec(text);
   if (scheme !== null) {
     text = safeDecode(text);
     if (/^file:\/\//i.test(text)) {
@@ -23,7 +23,7 @@ export function normalise(uriOrPath: string): string {
 
 /** `a/./b/../c` is `a/c`; what climbs above the start keeps its `..`. */
 function collapse(text: string): string {
-  const root = /^([a-z][a-z0-9+.-]+:\/\/[^/]*\/?|\/\/|\/|[a-z]:\/)/i.exec(text)?.[0] ?? "";
+  const root = /^([a-z][a-z0-9+.-]+:(\/\/[^/]*)?\/?|\/\/|\/|[a-z]:\/)/i.exec(text)?.[0] ?? "";
   const parts: string[] = [];
   for (const part of text.slice(root.length).split("/")) {
     if (part === "" || part === ".") continue;
@@ -41,8 +41,9 @@ function safeDecode(text: string): string {
   }
 }
 
-const isUri = (text: string): boolean => /^[a-z][a-z0-9+.-]+:\/\//i.test(text);
-const isAbsolute = (text: string): boolean => /^([a-z][a-z0-9+.-]+:\/\/|\/|[a-z]:[\\/])/i.test(text);
+/** A scheme has two letters or more; one is a drive. */
+const isUri = (text: string): boolean => /^[a-z][a-z0-9+.-]+:/i.test(text);
+const isAbsolute = (text: string): boolean => /^([a-z][a-z0-9+.-]+:|\/|[a-z]:[\\/])/i.test(text);
 
 /** The file a setup names, beside the setup: in the same kind of uri or path as `base` is. */
 export function resolveBeside(base: string, relative: string): string {
@@ -54,7 +55,7 @@ export function resolveBeside(base: string, relative: string): string {
     const joined = collapse(`${folder(base.replaceAll("\\", windows ? "/" : "\\"))}${wanted.replaceAll("\\", "/")}`);
     return windows ? joined.replaceAll("/", "\\") : joined;
   }
-  const root = /^([a-z][a-z0-9+.-]+:\/\/[^/]*)(.*)$/i.exec(base);
+  const root = /^([a-z][a-z0-9+.-]+:(?:\/\/[^/]*)?)(.*)$/i.exec(base);
   if (root === null) return wanted;
   const path = wanted.replaceAll("\\", "/");
   const absolute = path.startsWith("/") || /^[a-z]:\//i.test(path);

@@ -10,8 +10,9 @@ import { flatten, schemasAt } from "../schema/at.ts";
 import { SETUP } from "../schema/index.ts";
 import type { Schema } from "../schema/node.ts";
 import type { WorkMaterial } from "../types.ts";
-import { documentation, unitsOf } from "./complete.ts";
+import { unitsOf } from "./complete.ts";
 import { scan } from "./scan.ts";
+import { documentation } from "./values.ts";
 
 export interface SetupHover {
   readonly markdown: string;

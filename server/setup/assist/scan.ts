@@ -3,6 +3,7 @@
  * Not a YAML parser: it has to know where the cursor stands while the text around it is no valid YAML.
  */
 import { ITEM } from "../schema/at.ts";
+import { flowPiece, keyAt, type Piece, valueAt } from "./words.ts";
 
 export interface Token {
   readonly kind: "key" | "value";
@@ -51,12 +52,6 @@ interface FlowFrame {
   readonly path: readonly string[];
   readonly id: number;
   key: string | null;
-}
-
-interface Piece {
-  readonly start: number;
-  readonly end: number;
-  readonly text: string;
 }
 
 export function scan(text: string, at: { readonly line: number; readonly column: number } | null): Scan {
@@ -329,54 +324,4 @@ class Scanner {
     if (this.cursor !== null) return;
     this.cursor = { mode: "value", path, container, flow, prefix: prefix.trimEnd(), start, end, indent, fresh: false };
   }
-}
-
-/** A key at this column: a word with a colon and a blank or the line's end behind it. */
-function keyAt(line: string, start: number): Piece | null {
-  const rest = line.slice(start);
-  const quoted = /^("(?:[^"\\]|\\.)*"|'(?:[^']|'')*')\s*:(?=\s|$)/.exec(rest);
-  if (quoted !== null) {
-    const text = quoted[1] ?? "";
-    return { start, end: start + text.length, text: text.slice(1, -1) };
-  }
-  if (/^[[{"'#]/.test(rest)) return null;
-  const plain = /^([^\s:#][^:#]*?|[^\s:#])\s*:(?=\s|$)/.exec(rest);
-  const text = plain?.[1];
-  return text === undefined ? null : { start, end: start + text.length, text };
-}
-
-/** The value from this column to the line's end or its comment. */
-function valueAt(line: string, start: number): Piece | null {
-  const rest = line.slice(start);
-  if (rest.trim() === "" || rest.startsWith("#")) return null;
-  const quoted = /^("(?:[^"\\]|\\.)*"?|'(?:[^']|'')*'?)/.exec(rest);
-  if (quoted !== null) {
-    const text = quoted[0];
-    return { start, end: start + text.length, text: text.replace(/^["']|["']$/g, "") };
-  }
-  const comment = rest.search(/\s#/);
-  const text = (comment < 0 ? rest : rest.slice(0, comment)).trimEnd();
-  return { start, end: start + text.length, text };
-}
-
-/** A word inside brackets. */
-function flowPiece(line: string, start: number): Piece {
-  const rest = line.slice(start);
-  const quoted = /^("(?:[^"\\]|\\.)*"?|'(?:[^']|'')*'?)/.exec(rest);
-  if (quoted !== null && quoted[0] !== "") {
-    return { start, end: start + quoted[0].length, text: quoted[0].replace(/^["']|["']$/g, "") };
-  }
-  let end = start;
-  while (end < line.length) {
-    const c = line[end] ?? "";
-    if (
-      /[[\]{},]/.test(c) ||
-      (c === ":" && /[\s[\]{},]|^$/.test(line[end + 1] ?? "")) ||
-      (c === "#" && /\s/.test(line[end - 1] ?? ""))
-    )
-      break;
-    end++;
-  }
-  const text = line.slice(start, end).trimEnd();
-  return { start, end: start + Math.max(text.length, 0), text };
 }

@@ -1,5 +1,5 @@
 /** What the builders share: the findings so far, and the origins they add for values that no file names. */
-import type { Findings } from "../read/reader.ts";
+import type { Findings } from "../read/findings.ts";
 import type { Origin } from "../types.ts";
 
 export interface Building {

@@ -3,7 +3,8 @@ export function nearest(word: string, known: readonly string[]): string | null {
   const wanted = word.toLowerCase();
   if (wanted.length === 0 || wanted.length > 60) return null;
   let best: string | null = null;
-  let bestCost = Math.max(1, Math.floor(wanted.length / 3)) + 1;
+  // A single letter is only meant by itself; six letters may differ in two places.
+  let bestCost = wanted.length < 2 ? 1 : Math.max(1, Math.floor(wanted.length / 3)) + 1;
   for (const name of known) {
     const candidate = name.toLowerCase();
     if (Math.abs(candidate.length - wanted.length) >= bestCost) continue;

@@ -7,62 +7,9 @@ import { parseHardness } from "../hardness.ts";
 import type { Infer, Schema } from "../schema/node.ts";
 import type { SetupProblem } from "../types.ts";
 import { expected, outside } from "./expected.ts";
+import { about, type Findings, join } from "./findings.ts";
 import { nearest } from "./nearest.ts";
 import type { Source, SourceFile, Span } from "./source.ts";
-
-export interface Place {
-  readonly file: SourceFile;
-  readonly span: Span;
-  /** The key that the value stands under, else the value itself. */
-  readonly keySpan: Span;
-}
-
-/** What reading has gathered so far; shared by all files of one setup. */
-export class Findings {
-  readonly problems: SetupProblem[] = [];
-  /** Setup path → where its value stands. */
-  readonly places = new Map<string, Place>();
-  /** Setup path → why there is no value. */
-  readonly unknown = new Map<string, string>();
-
-  say(file: SourceFile, span: Span, message: string, severity: SetupProblem["severity"] = "error"): void {
-    this.problems.push({ file: file.uri, severity, range: file.range(span), message });
-  }
-
-  /** Says a problem about a path that was read; without a place for it, about the nearest path above. */
-  sayAt(path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
-    const place = this.placeOf(path);
-    if (place !== null) this.say(place.file, place.span, about(path, message), severity);
-  }
-
-  /** Gives everything at and below a path a second name. */
-  alias(path: string, second: string): void {
-    for (const [at, place] of [...this.places]) {
-      if (at === path || at.startsWith(`${path}.`) || at.startsWith(`${path}[`))
-        this.places.set(second + at.slice(path.length), place);
-    }
-  }
-
-  placeOf(path: string): Place | null {
-    let at = path;
-    while (at !== "") {
-      const place = this.places.get(at);
-      if (place !== undefined) return place;
-      at = at.slice(0, Math.max(at.lastIndexOf("."), at.lastIndexOf("["), 0));
-    }
-    return null;
-  }
-}
-
-/** `path: message`, without a path for the whole file. */
-export function about(path: string, message: string): string {
-  return path === "" ? message : `${path}: ${message}`;
-}
-
-export function join(path: string, segment: string): string {
-  if (path === "") return segment;
-  return segment.startsWith("[") || segment === "" ? path + segment : `${path}.${segment}`;
-}
 
 /** Reads one value. Undefined: it could not be read, and the reason is in `findings`. */
 export function read<S extends Schema>(
@@ -103,7 +50,7 @@ class Reader {
       if (options?.absent === true && this.#brokenBelow(full)) return;
       const place = this.#findings.placeOf(full);
       const span = place?.file === this.#file ? place.span : source.span;
-      this.#findings.say(this.#file, head(this.#file, span), about(full, message), options?.severity);
+      this.#findings.say(this.#file, this.#file.head(span), about(full, message), options?.severity);
       if (options?.fatal === true) this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     });
     if (!fatal) return value;
@@ -157,7 +104,8 @@ class Reader {
           return bad(commaHint(/\d/.test(text) ? parsed : `expected ${expected(schema)}, got ${quote(source)}`, text));
         }
         const limits = outside(parsed.value, schema, schema.quantity, this.#units);
-        if (limits === null) return parsed.value;
+        // Twelve figures: 35 % is 0.35, not the 0.35000000000000003 that the factor makes of it.
+        if (limits === null) return Number(parsed.value.toPrecision(12));
         return bad(`expected ${expected(schema)}${schema.quantity === "share" ? "" : ` ${limits}`}, got ${text}`);
       }
       case "number": {
@@ -225,7 +173,7 @@ class Reader {
     const missing = schema.required.filter((key) => !source.entries.some((entry) => entry.key === key));
     if (missing.length > 0) {
       const place = this.#findings.places.get(path);
-      const span = place === undefined || place.keySpan === place.span ? head(this.#file, source.span) : place.keySpan;
+      const span = place === undefined || place.keySpan === place.span ? this.#file.head(source.span) : place.keySpan;
       this.#findings.say(this.#file, span, about(path, `expected ${missing.join(", ")} in ${schema.title}, got none`));
       for (const key of missing)
         this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
@@ -277,7 +225,7 @@ class Reader {
       if (first !== undefined && schema.unique) {
         this.#findings.say(
           this.#file,
-          head(this.#file, item.span),
+          this.#file.head(item.span),
           `${path}: ${name} stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`,
         );
       } else values.push(value);
@@ -323,13 +271,6 @@ function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): stri
       return schema.itemPrefix + value.text;
   }
   return null;
-}
-
-/** First line of a value, so that a problem about a whole map does not underline a page. */
-function head(file: SourceFile, span: Span): Span {
-  const start = file.place(span.start);
-  const end = Math.min(span.end, file.lineStart(start.line) + file.line(start.line).length);
-  return { start: span.start, end: Math.max(span.start, end) };
 }
 
 function kindOf(source: Source): string {

@@ -72,6 +72,13 @@ export class SourceFile {
     return { line: from.line, column: from.column, endLine: to.line, endColumn: to.column };
   }
 
+  /** First line of a value, so that a problem about a whole map does not underline a page. */
+  head(span: Span): Span {
+    const { line } = this.place(span.start);
+    const end = Math.min(span.end, this.lineStart(line) + this.line(line).length);
+    return { start: span.start, end: Math.max(span.start, end) };
+  }
+
   /** `swarfline.yaml line 12`, for provenance. */
   say(offset: number): string {
     return `${fileName(this.uri)} line ${this.place(offset).line + 1}`;

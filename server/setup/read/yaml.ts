@@ -12,6 +12,7 @@ import {
   type ParsedNode,
   Parser,
   type YAMLMap,
+  type YAMLSeq,
 } from "yaml";
 import type { SetupProblem } from "../types.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
@@ -147,6 +148,8 @@ class Walker {
   readonly #say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void;
   #left = MAX_VALUES;
   #saidFull = false;
+  /** Lists and maps that are being read, to find an alias of what it stands in. */
+  readonly #open = new Set<unknown>();
 
   constructor(
     document: Document<ParsedNode>,
@@ -182,6 +185,14 @@ class Walker {
       }
       return { kind: "scalar", value: text, text, span };
     }
+    if (!isSeq(node) && !isMap(node)) return nothing;
+    this.#open.add(node);
+    const read = this.#inside(node, depth, span);
+    this.#open.delete(node);
+    return read;
+  }
+
+  #inside(node: YAMLSeq | YAMLMap, depth: number, span: Span): Source {
     if (isSeq(node)) {
       const items: Source[] = [];
       for (const item of node.items) {
@@ -190,16 +201,21 @@ class Walker {
       }
       return { kind: "list", items, span };
     }
-    if (isMap(node)) return { kind: "map", entries: this.#entries(node, depth, span), span };
-    return nothing;
+    return { kind: "map", entries: this.#entries(node, depth, span), span };
   }
 
   #alias(node: Alias, depth: number, span: Span): Source {
+    const nothing: Source = { kind: "scalar", value: null, text: "", span };
     const target = node.resolve(this.#document);
-    // An alias that is not resolved is among the document's errors already.
-    if (target === undefined || isAlias(target)) return { kind: "scalar", value: null, text: "", span };
-    const read = this.value(target as Node, depth + 1);
-    return { ...read, span };
+    if (target === undefined || isAlias(target)) {
+      this.#say(span, `no value is named &${node.source} above this line`);
+      return nothing;
+    }
+    if (this.#open.has(target)) {
+      this.#say(span, `*${node.source} stands inside the value that it names`);
+      return nothing;
+    }
+    return { ...this.value(target as Node, depth + 1), span };
   }
 
   #entries(node: YAMLMap, depth: number, span: Span): SourceEntry[] {
