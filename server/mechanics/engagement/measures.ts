@@ -2,9 +2,10 @@
  * The measures of an interrupted cut with the tip at one height: how much of each turn is in metal, where, and what side force
  * it leaves. Definitions: common practice, no source; the integrals are ours, checked against brute force.
  */
-import { type ArcSet, arcsOf, entriesOf, largestGap, measureWithin, shareOf } from "./arcs.ts";
+import { entriesOf, largestGap, measureWithin, shareOf } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";
 import { breakRadii, spansAlong } from "./front-lines.ts";
+import { integrate, SHARE_NOISE, type Sums } from "./quadrature.ts";
 import { arcsAt, type Solid } from "./solids.ts";
 
 export interface Measures {
@@ -30,20 +31,8 @@ export interface Measures {
   readonly touching: boolean;
 }
 
-/** Shares nearer than this to 0 or 1 count as 0 or 1. */
-const SHARE_NOISE = 1e-6;
-
 /** The measures without the imbalance, which costs more than all the others. */
 export type QuickMeasures = Omit<Measures, "imbalance">;
-
-/** Integrals over the radius of one panel: share·r, and the two parts of the side force. */
-interface Sums {
-  area: number;
-  sx: number;
-  sy: number;
-  partial: boolean;
-  touching: boolean;
-}
 
 export function quickMeasures(solid: Solid, front: DrillFront, z: number): QuickMeasures {
   const { R, centre } = front;
@@ -92,41 +81,6 @@ function panelEdges(solid: Solid, front: DrillFront, z: number): number[] {
   breakRadii(solid, z, front, found);
   const edges = [0, front.centre, front.R, ...found.filter((r) => r > 0 && r < front.R)].sort((a, b) => a - b);
   return edges.filter((r, i) => i === 0 || r - (edges[i - 1] as number) > 1e-9 * front.R || r === front.R);
-}
-
-// Gauss-Legendre with 8 points on 0 to 1 (Abramowitz and Stegun, table 25.4, from memory; proved by the tests).
-const NODES = [0.019855071751231884, 0.10166676129318664, 0.2372337950418355, 0.4082826787521751];
-const WEIGHTS = [0.05061426814518813, 0.11119051722668724, 0.15685332293894366, 0.18134189168918102];
-
-/**
- * Points and weights of a panel of width 1. The arcs begin and end like a square root at its ends; u = sin²(πt/2) takes that away,
- * so that few points are enough.
- */
-const PANEL: readonly (readonly [at: number, weight: number])[] = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => {
-  const t = i < 4 ? (NODES[i] as number) : 1 - (NODES[7 - i] as number);
-  const weight = WEIGHTS[i < 4 ? i : 7 - i] as number;
-  return [Math.sin((Math.PI / 2) * t) ** 2, weight * (Math.PI / 2) * Math.sin(Math.PI * t)];
-});
-
-function integrate(solid: Solid, front: DrillFront, z: number, a: number, b: number, sums: Sums): void {
-  const width = b - a;
-  if (width <= 0) return;
-  for (const [at, weight] of PANEL) {
-    const r = a + width * at;
-    addRadius(arcsAt(solid, r, z + front.slope * r), r, weight * width, sums);
-  }
-}
-
-function addRadius(arcs: ArcSet, r: number, dr: number, sums: Sums): void {
-  if (arcs.length === 0) return;
-  sums.touching = true;
-  const share = shareOf(arcs);
-  sums.area += share * r * dr;
-  if (share > SHARE_NOISE && share < 1 - SHARE_NOISE) sums.partial = true;
-  arcsOf(arcs, (from, to) => {
-    sums.sx += (Math.cos(to) - Math.cos(from)) * dr;
-    sums.sy += (Math.sin(to) - Math.sin(from)) * dr;
-  });
 }
 
 /** Rays per turn in the first look for the largest imbalance; even, so that the opposite of a ray is one too. */
