@@ -11,7 +11,7 @@ import { strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import { PlaceIndex } from "./place-index.ts";
 import type { Run } from "./run.ts";
-import { type Draft, finishShape, mergeDraft, type PriorHole, type ShapeRow, shapeKey } from "./shapes.ts";
+import { type Draft, finishShape, mergeable, mergeDraft, type PriorHole, type ShapeRow, shapeKey } from "./shapes.ts";
 import type { Surface } from "./surface.ts";
 import type { HoleKind } from "./types.ts";
 
@@ -110,13 +110,15 @@ export class HoleBook {
     const { record, words, places } = run;
     if (record === null) return;
     const operation = record.operations.ensure(run.row.tool, words.block, this.count);
-    const u = units(run) ? hole.u : Number.NaN;
-    const v = units(run) ? hole.v : Number.NaN;
+    const known = run.row.units !== 0;
+    const u = known ? hole.u : Number.NaN;
+    const v = known ? hole.v : Number.NaN;
     const frame = this.#places.frameOf(run, hole.w);
     const prior = this.#places.find(frame, u, v);
+    const plain = this.surface.constant && !record.noted.byPlace;
     const steady =
-      this.surface.constant && !record.noted.byPlace && this.#version === hole.version && this.#operation === operation &&
-      this.#placesVersion === places.version && this.#noteVersion === record.noted.version;
+      plain && this.#version === hole.version && this.#operation === operation && this.#placesVersion === places.version &&
+      this.#noteVersion === record.noted.version && !record.noted.ownBlock(words.block);
     if (!steady) {
       this.#byPrior.clear();
       this.#version = hole.version;
@@ -126,34 +128,41 @@ export class HoleBook {
     }
     const priorShape = prior < 0 ? -1 : this.shape.at(prior);
     const own = prior >= 0 && this.rows[priorShape]?.shape.operation === operation;
-    if (steady && !own && this.surface.constant && !record.noted.byPlace && !this.#places.several) {
-      const known = this.#byPrior.get(priorShape);
-      if (known !== undefined) {
-        this.#push(known, u, v, words.block, frame);
+    if (steady && !own) {
+      const same = this.#byPrior.get(priorShape);
+      if (same !== undefined) {
+        this.#push(same, u, v, words.block, frame);
         return;
       }
     }
-    const single = !this.#places.several;
-    const id = this.add(run, cycleDraft(run, hole, operation), u, v, words.block, frame);
-    if (single && !own && this.surface.constant && !record.noted.byPlace) this.#byPrior.set(priorShape, id);
+    const id = this.#add(run, cycleDraft(run, hole, operation), u, v, words.block, frame, prior);
+    if (steady && !own) this.#byPrior.set(priorShape, id);
   }
 
-  /** Adds a hole, or joins it to the one of this operation at the same place. Returns its shape. */
-  add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number): number {
-    const priors = this.#places.all(frame, u, v);
-    for (const index of priors) {
-      const row = this.rowOf(index);
-      if (row === undefined || row.shape.operation !== draft.operation || row.shape.tool !== draft.tool) continue;
+  /** Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index. */
+  add(run: Run, draft: Draft, u: number, v: number, block: number): number {
+    const frame = this.#places.frameOf(run, draft.w);
+    const prior = this.#places.find(frame, u, v);
+    const before = this.count;
+    this.#add(run, draft, u, v, block, frame, prior);
+    return this.count > before ? before : prior;
+  }
+
+  #add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number, prior: number): number {
+    const row = prior < 0 ? undefined : this.rowOf(prior);
+    const priors = row === undefined ? NONE : this.#priorHoles(row, draft, frame);
+    if (row !== undefined && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
       const merged = row.shape.strokes.length > MOST_STROKES ? null : mergeDraft(row, draft);
-      if (merged === null) continue;
-      const id = this.#intern(run, merged, this.#priorHoles(priors, draft, frame), u, v, frame, block);
-      this.#undo.push(index);
-      this.#undo.push(this.shape.at(index));
-      this.shape.data[index] = id;
-      if (block !== this.block.at(index)) this.also(block, index);
-      return id;
+      if (merged !== null) {
+        const id = this.#intern(run, merged, priors, u, v, frame, block);
+        this.#undo.push(prior);
+        this.#undo.push(this.shape.at(prior));
+        this.shape.data[prior] = id;
+        if (block !== this.block.at(prior)) this.also(block, prior);
+        return id;
+      }
     }
-    const id = this.#intern(run, draft, this.#priorHoles(priors, draft, frame), u, v, frame, block);
+    const id = this.#intern(run, draft, priors, u, v, frame, block);
     this.#push(id, u, v, block, frame);
     return id;
   }
@@ -166,20 +175,16 @@ export class HoleBook {
     this.extraHole.push(hole);
   }
 
-  frameOf(run: Run, w: number): number {
-    return this.#places.frameOf(run, w);
-  }
-
   /** Deepest free level at a place for a tool of this diameter, in program coordinates; +Infinity where nothing is free. */
   freeTo(run: Run, w: number, u: number, v: number, diameter: number): number {
     const frame = this.#places.frameOf(run, w);
+    const row = this.rowOf(this.#places.find(frame, u, v));
+    if (row === undefined) return Number.POSITIVE_INFINITY;
+    const shift = this.#places.shiftOf(row.frame) - this.#places.shiftOf(frame);
+    const wide = (d: number): boolean => Number.isNaN(d) || Number.isNaN(diameter) || d >= diameter - 0.005;
     let level = Number.POSITIVE_INFINITY;
-    for (const index of this.#places.all(frame, u, v)) {
-      const row = this.rowOf(index);
-      if (row === undefined || Number.isNaN(row.end)) continue;
-      if (!Number.isNaN(row.diameter) && !Number.isNaN(diameter) && row.diameter < diameter - 0.005) continue;
-      level = Math.min(level, row.end - this.#places.shiftOf(frame, w));
-    }
+    if (row.shape.endZ !== null && wide(row.diameter)) level = row.shape.endZ + shift;
+    for (const bored of row.shape.bored) if (wide(bored.diameter)) level = Math.min(level, bored.toZ + shift);
     return level;
   }
 
@@ -188,20 +193,26 @@ export class HoleBook {
     this.x.push(u);
     this.y.push(v);
     this.block.push(block);
-    this.#places.added(frame, u, v);
+    this.#places.added(this.count - 1, frame, u, v);
   }
 
-  #priorHoles(priors: readonly number[], draft: Draft, frame: number): PriorHole[] {
-    const out: PriorHole[] = [];
-    for (const index of priors) {
-      const row = this.rowOf(index);
-      if (row === undefined || row.shape.operation === draft.operation) continue;
-      if (Number.isNaN(row.diameter) || Number.isNaN(row.end)) continue;
-      const toZ = row.end - this.#places.shiftOf(frame, draft.w);
-      if (out.some((o) => o.diameter === row.diameter && o.toZ <= toZ)) continue;
-      out.push({ diameter: row.diameter, toZ, shape: row.shape.id });
-    }
-    return out.sort((a, b) => b.diameter - a.diameter || a.toZ - b.toZ);
+  /** What was drilled on the line before: the newest hole there and what it had found, in this frame's coordinates. */
+  #priorHoles(row: ShapeRow, draft: Draft, frame: number): readonly PriorHole[] {
+    const shift = this.#places.shiftOf(row.frame) - this.#places.shiftOf(frame);
+    const { bored, endZ, operation, tool } = row.shape;
+    const joins = operation === draft.operation && tool === draft.tool && mergeable(row, draft);
+    if (joins && shift === 0) return bored;
+    const all = bored.map((b) => ({ ...b, toZ: b.toZ + shift }));
+    const own = !joins && endZ !== null && !Number.isNaN(row.diameter);
+    if (own) all.push({ diameter: row.diameter, toZ: endZ + shift, shape: row.shape.id });
+    all.sort((a, b) => b.diameter - a.diameter || a.toZ - b.toZ);
+    // One within another says nothing more.
+    let deepest = Number.POSITIVE_INFINITY;
+    return all.filter((each) => {
+      if (each.toZ >= deepest) return false;
+      deepest = each.toZ;
+      return true;
+    });
   }
 
   #intern(run: Run, draft: Draft, priors: readonly PriorHole[], u: number, v: number, frame: number, block: number): number {
@@ -214,8 +225,7 @@ export class HoleBook {
     const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const id = this.rows.length;
     const shape = finishShape(id, draft, surface, priors, tool?.DC ?? Number.NaN, noted);
-    const end = shape.endZ === null ? Number.NaN : shape.endZ + this.#places.shiftOf(frame, draft.w);
-    this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN, end });
+    this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN });
     this.#byKey.set(key, id);
     return id;
   }
@@ -223,6 +233,7 @@ export class HoleBook {
   /** Blocks and places for the public form. */
   trim(): void {
     for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo]) column.trim();
+    this.#places.trim();
   }
 
   /** Holes made by a block: those it began, else the one it went on with. */
@@ -238,7 +249,7 @@ export class HoleBook {
   }
 }
 
-const units = (run: Run): boolean => run.row.units !== 0;
+const NONE: readonly PriorHole[] = [];
 
 /** First index whose block stands on this line or later. Blocks were pushed in the order of their lines. */
 function lowerBound(column: IntColumn, blocks: Blocks, line: number): number {
@@ -257,7 +268,7 @@ const AXES = ["x", "y", "z"] as const;
 function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
   const { row, store, step, cycle } = run;
   const speed = strokeSpeed(run);
-  const known = units(run);
+  const known = run.row.units !== 0;
   const from = (field: keyof typeof FROM_INDEX): number => store.from(FROM_INDEX[field], step);
   const unknown: Record<string, string> = {};
   if (!known) unknown["startZ"] = unitsReason();

@@ -222,9 +222,7 @@ export class LongHand {
     const kind: HoleKind = deepening === 0 ? "drill" : p.fullRetracts ? "peck" : "chip-break";
     const firstBlock = p.blocks[0] ?? run.words.block;
     const operation = record.operations.ensure(run.row.tool, firstBlock, record.holes.count);
-    const frame = record.holes.frameOf(run, p.w);
-    const before = record.holes.count;
-    record.holes.add(
+    const hole = record.holes.add(
       run,
       {
         operation, kind, longHand: true, w: p.w, axis: AXES[p.w] ?? "z",
@@ -246,10 +244,8 @@ export class LongHand {
       known ? p.u : Number.NaN,
       known ? p.v : Number.NaN,
       firstBlock,
-      frame,
     );
-    if (record.holes.count > before)
-      for (const block of p.blocks) if (block !== firstBlock) record.holes.also(block, before);
+    for (const block of p.blocks) if (block !== firstBlock) record.holes.also(block, hole);
   }
 }
 

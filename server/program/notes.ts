@@ -90,6 +90,11 @@ export class Noted {
     return this.#entries.length > 0;
   }
 
+  /** A note stands in this block and is for it alone. */
+  ownBlock(block: number): boolean {
+    return this.#block === block;
+  }
+
   /** The run has come to a block with comments. */
   reach(run: Run, block: number): void {
     const notes = this.#byBlock.get(block);

@@ -1,6 +1,6 @@
 /**
- * Finds the holes on one axis line: a hash of small cells over chains of hole numbers, so that a hundred thousand holes
- * cost a hundred thousand look-ups and not their square.
+ * Finds the newest hole on an axis line: a hash of small cells, so that a hundred thousand holes cost a hundred thousand
+ * look-ups and not their square. What was drilled there before stands in that hole's own `bored` list.
  */
 import { IntColumn } from "./columns.ts";
 import type { HoleBook } from "./holes.ts";
@@ -9,9 +9,8 @@ import type { Run } from "./run.ts";
 /** Two places this near are one, mm. */
 const SAME = 0.01;
 const CELL = 0.05;
-/** Holes of one cell looked at; more than that on one spot are repeats. */
-const MOST = 200;
 
+/** A work system with rotary position, rotation and drill axis. Frames that differ only in their shift share a line. */
 interface Frame {
   /** What to add to program coordinates to have them free of G92 and G52. */
   readonly shift: readonly [number, number, number];
@@ -19,24 +18,23 @@ interface Frame {
   readonly axis: number;
 }
 
-/**
- * A frame is a work system with rotary position, rotation and drill axis; holes are compared in coordinates free of
- * shifts. Frames with different shifts of one work system share a `line`.
- */
+const SQUARE = [[1, 2], [0, 2], [0, 1]] as const;
+
 export class PlaceIndex {
   readonly #book: HoleBook;
   #frames: Frame[] = [];
   #frameIds = new Map<string, number>();
   #lineIds = new Map<string, number>();
   #heads = new Int32Array(1024).fill(-1);
+  /** Places of one slot in a chain; the newest hole of each place. */
   #next = new IntColumn();
-  #filled = 0;
+  #hole = new IntColumn();
   #cachedVersion = -1;
   #cachedAxis = -1;
   #cachedWcs = "";
   #cachedFrame = 0;
-  /** The last `find` met more than one hole. */
-  several = false;
+  /** Place met by the last `find`, −1 none; good until the next `find`. */
+  #met = -1;
 
   constructor(book: HoleBook) {
     this.#book = book;
@@ -67,8 +65,10 @@ export class PlaceIndex {
     return id;
   }
 
-  shiftOf(frame: number, axis: number): number {
-    return this.#frames[frame]?.shift[axis] ?? 0;
+  /** Shift along the drill axis. */
+  shiftOf(frame: number): number {
+    const row = this.#frames[frame];
+    return row?.shift[row.axis as 0 | 1 | 2] ?? 0;
   }
 
   /** The frames of another index, so that their numbers mean the same here. */
@@ -78,67 +78,69 @@ export class PlaceIndex {
     this.#lineIds = new Map(other.#lineIds);
   }
 
-  /** Takes in the hole just added as the last one. */
-  added(frame: number, u: number, v: number): void {
-    const index = this.#next.length;
-    this.#next.push(-1);
-    if (Number.isNaN(u) || Number.isNaN(v)) return;
-    if (++this.#filled * 2 > this.#heads.length) {
-      this.#grow();
-      return;
-    }
-    this.#link(frame, u, v, index);
-  }
-
-  rebuild(): void {
-    this.#next = new IntColumn(this.#book.count + 16);
-    for (let i = 0; i < this.#book.count; i++) this.#next.push(-1);
-    this.#filled = this.#book.count;
-    let size = 1024;
-    while (size < this.#filled * 2 + 2) size *= 2;
-    this.#heads = new Int32Array(size).fill(-1);
-    this.#linkAll();
-  }
-
-  /** The newest hole on this line, −1 none. Sets `several`. */
+  /** The newest hole on this line, −1 none. */
   find(frame: number, u: number, v: number): number {
-    const found = this.all(frame, u, v);
-    this.several = found.length > 1;
-    return found[0] ?? -1;
-  }
-
-  /** Holes on this line, newest first. */
-  all(frame: number, u: number, v: number): readonly number[] {
-    if (Number.isNaN(u) || Number.isNaN(v)) return NONE;
+    this.#met = -1;
     const row = this.#frames[frame];
-    if (row === undefined) return NONE;
-    const [a, b] = square(row.axis);
+    if (row === undefined || Number.isNaN(u) || Number.isNaN(v)) return -1;
+    const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
     const x = u + row.shift[a];
     const y = v + row.shift[b];
-    let out: number[] | null = null;
-    const x0 = Math.floor((x - SAME) / CELL);
     const x1 = Math.floor((x + SAME) / CELL);
-    const y0 = Math.floor((y - SAME) / CELL);
     const y1 = Math.floor((y + SAME) / CELL);
-    for (let cx = x0; cx <= x1; cx++) {
-      for (let cy = y0; cy <= y1; cy++) {
-        let steps = 0;
-        for (let i = this.#heads[this.#slot(row.line, cx, cy)] ?? -1; i >= 0 && steps < MOST; i = this.#next.at(i), steps++) {
-          const other = this.#book.rowOf(i)?.frame ?? 0;
-          const theirs = this.#frames[other];
-          if (theirs === undefined || theirs.line !== row.line) continue;
-          const dx = this.#book.x.at(i) + theirs.shift[a] - x;
-          const dy = this.#book.y.at(i) + theirs.shift[b] - y;
-          if (dx * dx + dy * dy > SAME * SAME) continue;
-          if (Math.floor((this.#book.x.at(i) + theirs.shift[a]) / CELL) !== cx) continue;
-          if (Math.floor((this.#book.y.at(i) + theirs.shift[b]) / CELL) !== cy) continue;
-          if (out === null) out = [i];
-          else out.push(i);
+    for (let cx = Math.floor((x - SAME) / CELL); cx <= x1; cx++) {
+      for (let cy = Math.floor((y - SAME) / CELL); cy <= y1; cy++) {
+        for (let place = this.#heads[this.#slot(row.line, cx, cy)] ?? -1; place >= 0; place = this.#next.at(place)) {
+          if (!this.#near(this.#hole.at(place), row.line, a, b, x, y)) continue;
+          this.#met = place;
+          return this.#hole.at(place);
         }
       }
     }
-    if (out === null) return NONE;
-    return out.length > 1 ? out.sort((p, q) => q - p) : out;
+    return -1;
+  }
+
+  #near(hole: number, line: number, a: 0 | 1 | 2, b: 0 | 1 | 2, x: number, y: number): boolean {
+    const book = this.#book;
+    const frame = this.#frames[book.rowOf(hole)?.frame ?? 0];
+    if (frame === undefined || frame.line !== line) return false;
+    const dx = book.x.at(hole) + frame.shift[a] - x;
+    const dy = book.y.at(hole) + frame.shift[b] - y;
+    return dx * dx + dy * dy <= SAME * SAME;
+  }
+
+  /** Takes in a hole just added, right after the `find` for its place. */
+  added(hole: number, frame: number, u: number, v: number): void {
+    if (Number.isNaN(u) || Number.isNaN(v)) return;
+    if (this.#met >= 0) {
+      // The place keeps its first coordinates' cell: holes of one place lie within the tolerance of each other.
+      this.#hole.data[this.#met] = hole;
+      return;
+    }
+    this.#hole.push(hole);
+    this.#next.push(-1);
+    if (this.#hole.length * 2 > this.#heads.length) this.#grow(this.#heads.length * 2);
+    else this.#link(this.#hole.length - 1, frame, u, v);
+  }
+
+  /** Reads the holes of the book anew. */
+  rebuild(): void {
+    const { count, x, y } = this.#book;
+    this.#hole = new IntColumn(count + 16);
+    this.#next = new IntColumn(count + 16);
+    let size = 1024;
+    while (size < count * 2 + 2) size *= 2;
+    this.#heads = new Int32Array(size).fill(-1);
+    for (let i = 0; i < count; i++) {
+      const frame = this.#book.rowOf(i)?.frame ?? 0;
+      this.find(frame, x.at(i), y.at(i));
+      this.added(i, frame, x.at(i), y.at(i));
+    }
+  }
+
+  trim(): void {
+    this.#hole.trim();
+    this.#next.trim();
   }
 
   #slot(line: number, cx: number, cy: number): number {
@@ -149,33 +151,21 @@ export class PlaceIndex {
     return (h >>> 0) & (this.#heads.length - 1);
   }
 
-  #link(frame: number, u: number, v: number, index: number): void {
+  #link(place: number, frame: number, u: number, v: number): void {
     const row = this.#frames[frame];
     if (row === undefined) return;
-    const [a, b] = square(row.axis);
-    const cx = Math.floor((u + row.shift[a]) / CELL);
-    const cy = Math.floor((v + row.shift[b]) / CELL);
-    const slot = this.#slot(row.line, cx, cy);
-    this.#next.data[index] = this.#heads[slot] ?? -1;
-    this.#heads[slot] = index;
+    const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
+    const slot = this.#slot(row.line, Math.floor((u + row.shift[a]) / CELL), Math.floor((v + row.shift[b]) / CELL));
+    this.#next.data[place] = this.#heads[slot] ?? -1;
+    this.#heads[slot] = place;
   }
 
-  #grow(): void {
-    this.#heads = new Int32Array(this.#heads.length * 2).fill(-1);
-    this.#linkAll();
-  }
-
-  #linkAll(): void {
+  #grow(size: number): void {
+    this.#heads = new Int32Array(size).fill(-1);
     const { x, y } = this.#book;
-    for (let i = 0; i < this.#next.length; i++) {
-      const u = x.at(i);
-      const v = y.at(i);
-      if (Number.isNaN(u) || Number.isNaN(v)) continue;
-      this.#link(this.#book.rowOf(i)?.frame ?? 0, u, v, i);
+    for (let place = 0; place < this.#hole.length; place++) {
+      const hole = this.#hole.at(place);
+      this.#link(place, this.#book.rowOf(hole)?.frame ?? 0, x.at(hole), y.at(hole));
     }
   }
 }
-
-const NONE: readonly number[] = [];
-const SQUARE = [[1, 2], [0, 2], [0, 1]] as const;
-const square = (axis: number): readonly [0 | 1 | 2, 0 | 1 | 2] => SQUARE[axis as 0 | 1 | 2] ?? [0, 1];

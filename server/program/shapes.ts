@@ -53,8 +53,6 @@ export interface ShapeRow {
   readonly frame: number;
   /** NaN unknown. */
   readonly diameter: number;
-  /** Bottom free of shifts; NaN unknown. */
-  readonly end: number;
 }
 
 /** Lengths below this do not differ, mm: sums of increments do not come out exact in binary. */
@@ -75,12 +73,18 @@ export function shapeKey(draft: Draft, surface: SurfaceHit, priors: readonly Pri
 
 const DRILLED: ReadonlySet<HoleKind> = new Set<HoleKind>(["drill", "peck", "chip-break"]);
 
-/** Two draughts of one place as one hole; null where they are different work (a bore after a drill). */
+/** Whether two draughts of one place are one hole rather than different work (a bore after a drill). */
+export function mergeable(row: ShapeRow, later: Draft): boolean {
+  const first = row.draft;
+  if (first.axis !== later.axis) return false;
+  if (first.kind !== later.kind && !(DRILLED.has(first.kind) && DRILLED.has(later.kind))) return false;
+  return !Number.isNaN(first.endZ) && !Number.isNaN(later.endZ) && !Number.isNaN(first.startZ);
+}
+
+/** Two draughts of one place as one hole; null where they are not one. */
 export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   const first = row.draft;
-  if (first.axis !== later.axis) return null;
-  if (first.kind !== later.kind && !(DRILLED.has(first.kind) && DRILLED.has(later.kind))) return null;
-  if (Number.isNaN(first.endZ) || Number.isNaN(later.endZ) || Number.isNaN(first.startZ)) return null;
+  if (!mergeable(row, later)) return null;
   const deeper = later.endZ < first.endZ - FINE;
   const drilled = DRILLED.has(first.kind);
   const kind = drilled && deeper && first.kind === "drill" ? (later.kind === "drill" ? "peck" : later.kind) : first.kind;
