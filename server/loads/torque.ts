@@ -128,7 +128,13 @@ export function kienzleChip(tool: Tool, material: WorkMaterial | null, f: number
   const joint = kienzle.jointKc(forces.value.lines, h);
   const rake = rakeAngle(tool);
   const rakeFactor = rake === null ? 1 : kienzle.rakeFactorAt(rake.value, kienzle.baseRake(forces.value.group), h);
-  const kc = { low: joint.low * rakeFactor, nominal: joint.nominal * rakeFactor, high: joint.high * rakeFactor };
+  const nominal = joint.nominal * rakeFactor;
+  // The mean of one line may differ from that line in the last digit.
+  const kc = {
+    low: Math.min(nominal, joint.low * rakeFactor),
+    nominal,
+    high: Math.max(nominal, joint.high * rakeFactor),
+  };
   return known({
     method: "kienzle",
     forces: forces.value,

@@ -16,8 +16,14 @@ export function toolInput(facts: Facts, symbol: string, fact: Fact, quantity: Qu
 
 export function factSource(facts: Facts, fact: Fact): string {
   if (fact.field === null || !facts.tool.known) return fact.from === "" ? COMMON_PRACTICE : fact.from;
-  const { execution, setup } = facts.setting;
-  return toolSource(execution, setup, facts.tool.value, fact.field);
+  return toolField(facts, fact.field);
+}
+
+/** An input that is made from a field of another name: `half of SIG, swarfline.yaml line 12`. */
+export function madeFrom(facts: Facts, symbol: string, fact: Fact, quantity: Quantity | null): DerivationInput {
+  const from = factSource(facts, fact);
+  if (fact.field === null || fact.field === symbol) return input(symbol, fact.value, quantity, from);
+  return input(symbol, fact.value, quantity, `${fact.field === "SIG" ? "half of SIG" : fact.field}, ${from}`);
 }
 
 /** The diameter of the drill, or the part of it that the point has cut when the hole ends before the corner. */

@@ -7,7 +7,7 @@ import type { Facts } from "../facts.ts";
 import { COMMON_PRACTICE } from "../provenance.ts";
 import type { FullThrust, HandbookRule, InsertRule, LipRule } from "../thrust.ts";
 import type { Derivation, DerivationInput } from "../types.ts";
-import { coreInputs, derivation, diameterInput, feedInput, input, toolInput } from "./inputs.ts";
+import { coreInputs, derivation, diameterInput, feedInput, input, madeFrom, toolInput } from "./inputs.ts";
 import { deriveForce, HANDBOOK, kdSource, lineSources } from "./torque.ts";
 
 interface Form {
@@ -85,7 +85,7 @@ function lipForm(facts: Facts, how: LipRule, full: FullThrust): Form {
     inputs: [
       input("c", LIP_THRUST.nominal, null, `${COMMON_PRACTICE}: ${LIP_THRUST.low} to ${LIP_THRUST.high}`),
       input("kc", chip.kc.nominal, "stress", "below"),
-      toolInput(facts, "κ", chip.kappa, "angle"),
+      madeFrom(facts, "κ", chip.kappa, "angle"),
     ],
     source: `${COMMON_PRACTICE}, no source`,
     notes: ["lips alone: this drill has no chisel edge"],

@@ -15,6 +15,7 @@ import {
   diameterInput,
   feedInput,
   input,
+  madeFrom,
   materialSource,
   rotationInput,
   toolInput,
@@ -73,7 +74,16 @@ function torqueNotes(facts: Facts, full: FullTorque): string[] {
     notes.push("drill family not declared: taken as HSS twist drill");
   if (full.packing > 1)
     notes.push(`chips pack in the flutes: high end × ${full.packing.toFixed(2)}, ${COMMON_PRACTICE}`);
-  if (full.how.method === "kienzle" && full.how.belowRange) notes.push(belowRange(facts));
+  if (full.how.method === "kienzle") {
+    const { setup } = facts.setting;
+    const measured = setup.workpiece?.hardnessHB ?? null;
+    if (measured !== null && facts.material !== null && facts.material.condition !== "") {
+      notes.push(
+        `kc1.1 stands for ${facts.material.key} as published (${facts.material.condition}): hardness does not change it`,
+      );
+    }
+    if (full.how.belowRange) notes.push(belowRange(facts));
+  }
   return [...notes, ...facts.refused];
 }
 
@@ -88,7 +98,7 @@ export function deriveForce(facts: Facts, how: KienzleTorque, f: number): Deriva
     formula: "chip-thickness",
     title: "uncut chip thickness",
     expression: "h = f / ZEFP · sin κ",
-    inputs: [feedInput(facts, f), toolInput(facts, "ZEFP", how.edges, null), toolInput(facts, "κ", how.kappa, "angle")],
+    inputs: [feedInput(facts, f), madeFrom(facts, "ZEFP", how.edges, null), madeFrom(facts, "κ", how.kappa, "angle")],
     symbol: "h",
     value: how.h,
     quantity: "length",
