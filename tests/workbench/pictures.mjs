@@ -54,7 +54,7 @@ export async function takePictures(vsix) {
     await page.keyboard.press("Control+j");
   });
   await step("the hover of S shows arithmetic and the spindle's envelope", async () => {
-    await word("S1210").hover();
+    await word("S1500").hover();
     const hover = page.locator(".monaco-hover:visible");
     await hover.locator("img").first().waitFor();
     const text = await hover.textContent();

@@ -80,11 +80,11 @@ export const tests: readonly Test[] = [
     async () => {
       const { document } = await open("manifold-bore.nc");
       await diagnostics(document.uri, has("spindle-power"), "over-power");
-      const speed = await hover(document, find(document, "S1210").start.translate(0, 1));
+      const speed = await hover(document, find(document, "S1500").start.translate(0, 1));
       assert.match(speed, /m\/min/);
       assert.match(speed, /ft\/min/);
       assert.match(speed, /image\/svg\+xml/);
-      const feed = await hover(document, find(document, "F218.").start.translate(0, 1));
+      const feed = await hover(document, find(document, "F180.").start.translate(0, 1));
       assert.match(feed, /mm\/rev/);
       assert.match(feed, /in\/rev/);
     },
@@ -95,7 +95,7 @@ export const tests: readonly Test[] = [
       const { document } = await open("manifold-bore.nc");
       await diagnostics(document.uri, has("spindle-power"), "over-power");
       const edit = new vscode.WorkspaceEdit();
-      edit.replace(document.uri, find(document, "F218."), "F60.");
+      edit.replace(document.uri, find(document, "F180."), "F60.");
       assert.ok(await vscode.workspace.applyEdit(edit));
       await diagnostics(document.uri, lacks("spindle-power"), "no over-power at F60.");
       await vscode.commands.executeCommand("undo");
