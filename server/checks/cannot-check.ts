@@ -1,9 +1,8 @@
 import type { HoleLoads } from "../loads/types.ts";
-import { cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
+import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
 import { flowNeed } from "./coolant-supply.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
-import { goesThrough } from "./through-hole.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { listed } from "./wording.ts";
 
@@ -34,9 +33,10 @@ export const cannotCheck: Check = {
     for (const event of eventsOf(context, "unknown-value")) {
       causes.add(said(event, "what", "a value"), said(event, "why", "it cannot be known from the program"), null);
     }
-    for (const operation of context.execution.operations) {
-      for (const { shape } of context.shapesOf(operation)) {
-        for (const [field, why] of Object.entries(shape.unknown)) causes.add(FIELDS[field] ?? field, why, shape.tool);
+    for (const hole of anyHoles(context)) {
+      for (const field of ["startZ", "endZ"] as const) {
+        const why = hole.shape.unknown[field];
+        if (why !== undefined) causes.add(FIELDS[field] ?? field, why, hole.shape.tool);
       }
     }
     if (causes.size === 0) return;
@@ -133,6 +133,7 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     if (why === undefined || follows(field, loads)) continue;
     // A tap has its lead in place of a window and a speed of its own; its loads are not worked out.
     if (tap && (field.startsWith("window") || field === "torque" || field === "thrust")) continue;
+    if (saidElsewhere(field, hole, context)) continue;
     causes.add(FIELDS[field] ?? field, why, field.startsWith("limits") ? null : shape.tool);
   }
   if (feedIsWrong(hole)) return;
@@ -143,7 +144,7 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     engagement.forbidden === "no" &&
     (engagement.class !== "none" || engagement.skin)
   ) {
-    causes.add("feed at the entry", engagement.allowedWhy, shape.tool);
+    causes.add("feed at the entry", engagement.allowedWhy.replace(/^cannot check, because /, ""), shape.tool);
   }
   if (loads.coolant.kinds.length > 0) {
     const need = flowNeed(loads);
@@ -156,8 +157,23 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
   if (loads.tool !== null && !tap && loads.tool.LU === null && loads.tool.path !== "") {
     causes.add("reach", `the usable length LU of T${loads.tool.T} is not declared`, shape.tool);
   }
-  if (loads.tool?.family === "indexable" && goesThrough(context, hole) === null) {
-    causes.add("whether a disc comes free", "no stock and no exit note tell where the holes come out", shape.tool);
+}
+
+/** A finding of its own names the cause: a stopped spindle, a missing S or F, a tool that is not in the table. */
+function saidElsewhere(field: string, hole: MetalHole, context: CheckContext): boolean {
+  const { state, tool } = hole.shape;
+  const noSpeed = state.s === null || state.s === 0 || state.spindle === "stopped";
+  const noFeed = state.f === null || state.f === 0;
+  switch (field) {
+    case "n":
+    case "limits.torque":
+      return noSpeed && context.setup.machine !== null;
+    case "f":
+      return noFeed || noSpeed;
+    case "tool":
+      return context.setup.hasToolTable && tool !== null && !context.setup.tools.has(tool);
+    default:
+      return false;
   }
 }
 

@@ -1,5 +1,6 @@
 import { eventFindings, eventsOf, levelOf, said } from "./events.ts";
 import type { Check } from "./types.ts";
+import { listed } from "./wording.ts";
 
 export const cycleDataInherited: Check = {
   id: "cycle-data-inherited",
@@ -15,9 +16,13 @@ export const cycleDataInherited: Check = {
     source: "NISTIR 6556 section 3.5.16; common practice for controls that keep the data",
   },
   *detect(context) {
-    yield* eventFindings("cycle-data-inherited", eventsOf(context, "cycle-data-inherited"), (event) => ({
-      severity: levelOf(event, "warning"),
-      message: `${said(event, "word", "Cycle data")} is taken over from ${said(event, "cycle", "another cycle")}. Not every control does so. Way out: write it in this block.`,
-    }));
+    yield* eventFindings("cycle-data-inherited", eventsOf(context, "cycle-data-inherited"), (event) => {
+      const words = said(event, "word", "cycle data").split(/,\s*/);
+      const several = words.length > 1;
+      return {
+        severity: levelOf(event, "warning"),
+        message: `${listed(words)} ${several ? "are" : "is"} taken over from ${said(event, "cycle", "another cycle")}. Not every control does so. Way out: write ${several ? "them" : "it"} in this block.`,
+      };
+    });
   },
 };

@@ -42,7 +42,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       const unit = context.setup.dialect.dwellP === "ms" ? "milliseconds" : "seconds";
       yield {
         ...base,
-        message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole. Way out: P is read in ${unit} by this dialect; if it is meant otherwise, set \`dwellP\`.`,
+        message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole. Way out: a smaller P; this dialect reads it in ${unit} (\`dwellP\`).`,
         data: { measured: shape.dwell, limit: SECONDS, unit: "s" },
       };
       continue;

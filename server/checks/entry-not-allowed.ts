@@ -2,7 +2,6 @@ import type { Engagement } from "../loads/types.ts";
 import { sayOne } from "../units/wording.ts";
 import { type Candidate, cyclePlace, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
-import { sentence } from "./events.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -49,7 +48,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: engagement.worst.side,
       place: cyclePlace(context, hole),
       hole,
-      message: `${toolName(shape.tool)} (${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${sentence(lower(advice))}`,
+      message: `${toolName(shape.tool)} (${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
       data: dataOf(hole),
       related: shape.entry?.span
         ? [{ place: { in: "program", span: shape.entry.span }, message: "The entry is told here" }]
@@ -76,8 +75,4 @@ function inclineLimit(hole: MetalHole): { measured: number; limit: number } | nu
 function dataOf(hole: MetalHole): Finding["data"] {
   const limit = inclineLimit(hole);
   return limit === null ? null : { ...limit, unit: "°" };
-}
-
-function lower(text: string): string {
-  return text.replace(/\.$/, "");
 }

@@ -3,7 +3,7 @@ import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { feedWord, toolName } from "./wording.ts";
+import { feedWord, sayRange, toolName } from "./wording.ts";
 
 export const feedMode: Check = {
   id: "feed-mode",
@@ -49,7 +49,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
   const name =
     hole.loads.tool === null
       ? ""
-      : ` of ${toolName(hole.shape.tool)} (${say(hole.loads.tool.DC, "length", context.system)})`;
+      : ` for ${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)}`;
   const mode = hole.shape.state.feedMode === 95 ? "G95" : "G94";
   return {
     key: keyOf(stroke.fRef, hole),
@@ -57,7 +57,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
     weight: high ? f / limit : limit / f,
     place: at(context, stroke.fRef, hole.firstBlock),
     hole,
-    message: `Under ${mode} this is ${say(f, "feedPerRev", context.system)}; plausible is ${say(range.min, "feedPerRev", context.system)} to ${say(range.max, "feedPerRev", context.system)}${name}. Way out: ${meant(context, hole, stroke, f)}.`,
+    message: `Under ${mode} this is ${say(f, "feedPerRev", context.system)}; plausible is ${sayRange(range.min, range.max, "feedPerRev", context.system)}${name}. Way out: ${meant(context, hole, stroke, f)}.`,
     data: { measured: f, limit, unit: "mm/rev" },
     related:
       hole.shape.state.from.feedMode === 0

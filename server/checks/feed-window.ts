@@ -4,7 +4,7 @@ import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { feedWord, toolName } from "./wording.ts";
+import { feedWord, sayRange, toolName } from "./wording.ts";
 
 export const feedWindow: Check = {
   id: "feed-window",
@@ -62,7 +62,7 @@ type Range = readonly [number, number, number];
 
 function rangeWords(context: CheckContext, hole: MetalHole, [min, , max]: Range): string {
   const material = hole.loads.material === null ? "" : ` in ${hole.loads.material.key}`;
-  return `the ${say(min, "feedPerRev", context.system)} to ${say(max, "feedPerRev", context.system)} of ${toolName(hole.shape.tool)}${material}`;
+  return `the ${sayRange(min, max, "feedPerRev", context.system)} of ${toolName(hole.shape.tool)}${material}`;
 }
 
 function high(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number, window: Range): Candidate {

@@ -1,4 +1,5 @@
 /** What several checks need to know about a feed: is it possible at all, where does the edge rub, which feed would fit. */
+import { feedFloor } from "../loads/allowed-feed.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import type { HoleShape, Stroke } from "../program/types.ts";
 import type { DrillFamily, Tool, WorkMaterial } from "../setup/types.ts";
@@ -8,6 +9,19 @@ import type { CheckContext } from "./types.ts";
 /** Feed strokes from the first that cuts metal on, with what is known of their feed. */
 export function cuttingStrokes(shape: HoleShape): readonly Stroke[] {
   return shape.firstCut < 0 ? [] : shape.strokes.slice(shape.firstCut);
+}
+
+/**
+ * Strokes in metal that began after a retract, the first included. A change of feed within one stroke down is no peck.
+ */
+export function pecksInMetal(shape: HoleShape): number {
+  const strokes = cuttingStrokes(shape);
+  let pecks = strokes.length === 0 ? 0 : 1;
+  for (let i = 1; i < strokes.length; i++) {
+    const before = strokes[i - 1]?.toZ ?? 0;
+    if (Math.abs((strokes[i]?.fromZ ?? 0) - before) > 1e-6) pecks++;
+  }
+  return pecks;
 }
 
 export interface FeedRange {
@@ -52,17 +66,10 @@ export function feedIsWrong(hole: MetalHole): boolean {
  */
 export function rubbingFeed(tool: Tool, material: WorkMaterial | null): number | null {
   if (tool.entry.fMin !== null) return tool.entry.fMin;
-  switch (tool.family) {
-    case "indexable":
-      return material?.group === "M" || material?.group === "S" ? 0.05 : 0.04;
-    case "solid-carbide":
-      return 0.003 * tool.DC;
-    case "twist-hss":
-      return 0.004 * tool.DC;
-    default:
-      return null;
-  }
+  return RUBBING.has(tool.family) ? feedFloor(tool, material).value : null;
 }
+
+const RUBBING: ReadonlySet<DrillFamily> = new Set(["indexable", "solid-carbide", "twist-hss", "spade"]);
 
 /**
  * The loads of a hole where its feed is highest. Loads are worked out for the first stroke in metal; where a later one

@@ -1,3 +1,4 @@
+import { NO_FEED_FITS } from "../loads/allowed-feed.ts";
 import type { Engagement } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
@@ -5,7 +6,7 @@ import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from 
 import { entryWords } from "./entry-words.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
-import { feedWord, percent, sayLevel } from "./wording.ts";
+import { feedWord, sayLevel } from "./wording.ts";
 
 export const interruptedFeed: Check = {
   id: "interrupted-feed",
@@ -94,15 +95,15 @@ function tooHigh(
     engagement.skin && engagement.class === "none"
       ? "for the skin"
       : `for the interrupted cut${entry} (${engagement.class})`;
-  const share = engagement.share === null ? "" : `, ${percent(engagement.share)} of nominal`;
-  const why = engagement.allowedWhy === "" ? "" : `; ${engagement.allowedWhy}`;
+  const none = engagement.allowedWhy.includes(NO_FEED_FITS);
+  const why = none || engagement.allowedWhy === "" ? "" : `, ${engagement.allowedWhy}`;
   return {
     key: keyOf(stroke.fRef, hole),
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),
     hole,
-    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: allowed is ${say(allowed, "feedPerRev", system)}${share}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}.`,
+    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${none ? engagement.allowedWhy : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
     related: sourceOf(context, hole),
   };

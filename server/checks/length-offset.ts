@@ -34,7 +34,7 @@ export const lengthOffset: Check = {
         allowed.length > 0 ? allowed.map((number) => `H${number}`).join(" or ") : `H${tool === "" ? "…" : tool}`;
       return {
         severity: levelOf(event, level),
-        message: `H${h} is not the length offset of ${named}. Way out: ${wanted}, or H: ${h} at the tool in the setup when it is meant so.`,
+        message: `H${h} is not the length offset of ${named}. Way out: ${wanted}, or \`H: ${h}\` at the tool in the setup when it is meant so.`,
         data: tool === "" || h === "?" ? null : { measured: Number(h), limit: Number(tool), unit: "" },
       };
     });

@@ -1,6 +1,6 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, cyclePlace, holeKey, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
-import { cuttingStrokes } from "./feed.ts";
+import { pecksInMetal } from "./feed.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName, trim } from "./wording.ts";
 
@@ -40,7 +40,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 
 function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null {
   const { shape, loads } = hole;
-  const pecks = cuttingStrokes(shape).length;
+  const pecks = pecksInMetal(shape);
   if (loads.tool === null || !shape.fullRetracts || pecks < 2) return null;
   let severity: FindingSeverity;
   let why: string;
@@ -81,7 +81,7 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
   if (tool === null || tool.family !== "twist-hss" || depthRatio === null || depthRatio <= STRAIGHT_TO * 1.02)
     return null;
   if (shape.kind !== "drill" && shape.kind !== "peck" && shape.kind !== "chip-break") return null;
-  if (cuttingStrokes(shape).length > 1 || loads.coolant.kinds.includes("through")) return null;
+  if (pecksInMetal(shape) > 1 || loads.coolant.kinds.includes("through")) return null;
   const q = tool.DC * 2;
   return {
     key: `none${holeKey(hole)}`,

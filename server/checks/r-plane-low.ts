@@ -38,7 +38,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: surface.z - shape.startZ,
       place: at(context, shape.refs.r, hole.firstBlock),
       hole,
-      message: `R ${say(shape.startZ, "length", context.system)} is ${below ? "below" : "at"} the surface at ${say(surface.z, "length", context.system)}${surface.declared ? "" : " (assumed, no stock is declared)"}: the drill comes there at rapid. Way out: R above the surface, ${say(surface.z + 2, "length", context.system)} or so.`,
+      message: `R ${say(shape.startZ, "length", context.system)} is ${below ? `below the surface at ${say(surface.z, "length", context.system)}` : "at the surface"}${surface.declared ? "" : " (assumed, no stock is declared)"}: the drill comes there at rapid. Way out: R above the surface, ${say(surface.z + 2, "length", context.system)} or so.`,
       data: { measured: shape.startZ, limit: surface.z, unit: "mm" },
     };
   }

@@ -5,6 +5,7 @@ import { applyAllowances } from "./allow.ts";
 import { createContext } from "./context.ts";
 import { setupPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
+import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { CHECKS, checkById } from "./registry.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 
@@ -34,6 +35,9 @@ export function runChecks(
     for (const finding of guarded(check, context)) take(finding);
   }
   for (const finding of unknownIds(setup)) take(finding);
+  // Words of another language would only be misread: their findings mean nothing.
+  const foreign = findings.find((finding) => finding.check === notAMachiningProgram.id);
+  if (foreign !== undefined) return [...findings.filter((finding) => finding.place.in === "file"), foreign];
   return sorted(withAllowances(findings, execution), execution);
 }
 

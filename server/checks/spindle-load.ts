@@ -81,7 +81,9 @@ function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLe
     case "close":
       return `${measured} is close to ${continuous}. A worn edge may take it over.`;
   }
-  const other: What = what === "power" ? "torque" : "power";
+  // Where torque rules, people still ask for the power; the other way round nobody does.
+  if (what === "power") return text;
+  const other: What = "power";
   const otherLoad = loads[other];
   const otherLimits = limitsOf(loads, other);
   if (otherLoad === null || otherLimits === null || otherLoad.nominal <= otherLimits.continuous) return text;
@@ -98,7 +100,6 @@ function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
   const other = what === "torque" ? "a speed in the spindle's power range, " : "";
   if (word === null) return `Way out: no feed fits that still cuts; ${other}a smaller drill or a stronger machine.`;
   const nominal = hole.loads.window?.f?.[0];
-  const slow =
-    nominal !== undefined && fitting !== null && fitting < nominal ? ", which is below the drill's window" : "";
+  const slow = nominal !== undefined && fitting !== null && fitting < nominal ? " (below the drill's window)" : "";
   return `Way out: ${word} or less keeps it under${slow}; or ${other}a smaller drill or a stronger machine.`;
 }

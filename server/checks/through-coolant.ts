@@ -45,7 +45,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: loads.depthRatio ?? 0,
       place: ref === 0 ? cyclePlace(context, hole) : at(context, ref, hole.firstBlock),
       hole,
-      message: `${toolName(shape.tool)} ${need.words}, and only ${kinds.join(" and ")} coolant is on. Way out: ${code ?? "no code for it is declared for this machine; another drill or short pecks"}${code === null ? "" : " in its place"}.`,
+      message: `Only ${kinds.join(" and ")} coolant is on: ${toolName(shape.tool)} ${need.words}. Way out: ${code ?? "no code for it is declared for this machine; another drill or short pecks"}${code === null ? "" : " in its place"}.`,
       data:
         need.limit === null || loads.depthRatio === null
           ? null
@@ -58,7 +58,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 function needOf(loads: HoleLoads): { severity: FindingSeverity; words: string; limit: number | null } | null {
   const { tool, depthRatio } = loads;
   if (tool === null) return null;
-  const deep = depthRatio === null ? "" : ` for a hole of ${trim(depthRatio, 1)} x D`;
+  const deep = depthRatio === null ? "" : `; the hole is ${trim(depthRatio, 1)} x D deep`;
   if (tool.coolant === "through") {
     const severe = isCarbide(tool.family) && depthRatio !== null && depthRatio > 3;
     return {
@@ -72,7 +72,7 @@ function needOf(loads: HoleLoads): { severity: FindingSeverity; words: string; l
   if (depthRatio === null || depthRatio <= limit * 1.05) return null;
   return {
     severity: "warning",
-    words: `drills ${trim(depthRatio, 1)} x D; from outside coolant serves to about ${limit} x D (common practice)`,
+    words: `drills ${trim(depthRatio, 1)} x D, and from outside coolant serves to about ${limit} x D (common practice)`,
     limit,
   };
 }

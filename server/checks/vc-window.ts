@@ -1,7 +1,7 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { speedWord, toolName } from "./wording.ts";
+import { sayRange, speedWord, toolName } from "./wording.ts";
 
 export const vcWindow: Check = {
   id: "vc-window",
@@ -35,7 +35,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const [min, , max] = window;
     const perSpeed = loads.n / loads.vc;
     const sRef = shape.state.from.s;
-    const range = `the ${say(min, "speed", system)} to ${say(max, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
+    const range = `the ${sayRange(min, max, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
     const base = { key: keyOf(sRef, hole), place: at(context, sRef, hole.firstBlock), hole };
     if (loads.vc > max * SILENT) {
       yield {

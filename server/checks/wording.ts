@@ -16,6 +16,18 @@ export function sayBand(band: Band, quantity: Quantity, system: UnitSystem): str
   return `${say(band.nominal, quantity, system)}, band ${low.toFixed(decimals)} to ${sayOne(band.high, quantity, system)}`;
 }
 
+/** `0.150 to 0.250 mm/rev (0.0059 to 0.0098 in/rev)` */
+export function sayRange(low: number, high: number, quantity: Quantity, system: UnitSystem): string {
+  const one = (of: UnitSystem): string => {
+    const unit = ` ${unitIn(quantity, of)}`;
+    const from = sayOne(low, quantity, of);
+    return `${from.endsWith(unit) ? from.slice(0, -unit.length) : from} to ${sayOne(high, quantity, of)}`;
+  };
+  const own = one(system);
+  const foreign = one(system === "mm" ? "inch" : "mm");
+  return own === foreign ? own : `${own} (${foreign})`;
+}
+
 /** `Z-12.5`, `X3.` in the program's own unit. */
 export function sayLevel(axis: HoleShape["axis"], value: number, system: UnitSystem): string {
   const own = numberIn(value, "length", system);

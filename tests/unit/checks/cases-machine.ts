@@ -1,0 +1,309 @@
+/** Speeds, feeds and loads, and what the checks must say about them. */
+import type { Case } from "./cases.ts";
+import { approach, program } from "./shop.ts";
+
+const T3 = approach(3, 2500);
+const T7 = approach(7, 2000);
+
+export const MACHINE_CASES: readonly Case[] = [
+  // Spindle and feed
+  {
+    check: "spindle-state",
+    name: "stopped by the tool change",
+    text: program("S2500 M3", "T3 M6", "G0 X0. Y0.", "G43 H3 Z50. M88", "G81 X0. Y0. Z-20. R2. F450.", "X20."),
+    expect: [{ severity: "error", line: 7, word: "G81", count: 2, says: ["stands still", "T3", "M3"] }],
+  },
+  {
+    check: "spindle-state",
+    name: "wrong way",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M4", "G43 H3 Z50. M88", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "error", line: 6, word: "G81", says: ["wrong way", "M3"] }],
+  },
+  {
+    check: "spindle-state",
+    name: "left-hand drill",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M4", "G43 H3 Z50. M88", "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [["T: 3, family: solid-carbide,", "T: 3, hand: left, family: solid-carbide,"]],
+    expect: [],
+  },
+  {
+    check: "spindle-state",
+    name: "no S",
+    text: program("T3 M6", "G0 X0. Y0. M3", "G43 H3 Z50. M88", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "warning", line: 6, word: "G81", says: ["No S"] }],
+  },
+  {
+    check: "spindle-state",
+    name: "S0",
+    text: program("T3 M6", "G0 X0. Y0. S0 M3", "G43 H3 Z50. M88", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "error", line: 6, word: "G81", says: ["S0"] }],
+  },
+  {
+    check: "spindle-state",
+    name: "reversed into a hole already drilled",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "G0 Z5.", "M4 S50", "G1 Z-15. F500.", "G0 Z50. M3"),
+    expect: [],
+  },
+  {
+    check: "spindle-state",
+    name: "rigid tapping starts it itself",
+    text: program("T9 M6", "G0 X0. Y0. S400", "G43 H9 Z50. M8", "G84 X0. Y0. Z-15. R5. F700."),
+    expect: [],
+  },
+  {
+    check: "spindle-state",
+    name: "tapping with M4",
+    text: program("T9 M6", "G0 X0. Y0. S400 M4", "G43 H9 Z50. M8", "G84 X0. Y0. Z-15. R5. F700."),
+    expect: [{ severity: "error", line: 6, word: "G84", says: ["M3"] }],
+  },
+  {
+    check: "no-feed",
+    name: "no F",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2."),
+    expect: [{ severity: "error", line: 7, word: "G81", says: ["No F", "G94"] }],
+  },
+  {
+    check: "no-feed",
+    name: "mode change forgets F",
+    text: program("G1 X0. F450.", ...T3, "G95 G81 X0. Y0. Z-20. R2."),
+    expect: [{ severity: "error", line: 8, word: "G81", says: ["G95"] }],
+  },
+  {
+    check: "feed-mode",
+    name: "per minute under G95",
+    text: program(...T3, "G95", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [
+      { severity: "error", line: 8, word: "F450.", says: ["G94", "0.180 mm/rev"], measured: 450, unit: "mm/rev" },
+    ],
+  },
+  {
+    check: "feed-mode",
+    name: "per revolution under G94",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F0.18"),
+    expect: [{ severity: "error", line: 7, word: "F0.18", says: ["G95", "0.180 mm/rev"] }],
+  },
+  {
+    check: "feed-mode",
+    name: "without a setup",
+    text: program("G95", "S1000 M3", "M8", "G81 X0. Y0. Z-5. R2. F120."),
+    noSetup: true,
+    expect: [{ severity: "error", line: 6, word: "F120.", limit: 1 }],
+  },
+  {
+    check: "feed-mode",
+    name: "inch number in a mm program",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F17.7"),
+    expect: [{ severity: "error", line: 7, word: "F17.7", says: ["inch"] }],
+  },
+  {
+    check: "feed-mode",
+    name: "tap off its lead",
+    text: program("T9 M6", "G0 X0. Y0. S400 M3", "G43 H9 Z50. M8", "G84 X0. Y0. Z-15. R5. F600."),
+    expect: [
+      { severity: "error", line: 6, word: "F600.", says: ["1.75 mm", "F700 mm/min"], measured: 1.5, limit: 1.75 },
+    ],
+  },
+  {
+    check: "feed-mode",
+    name: "tap on its lead",
+    text: program("T9 M6", "G0 X0. Y0. S400 M3", "G43 H9 Z50. M8", "G84 X0. Y0. Z-15. R5. F700."),
+    expect: [],
+  },
+  { check: "feed-mode", name: "right feed", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  // Machine
+  {
+    check: "rpm-limit",
+    name: "over the spindle",
+    text: program(...approach(3, 10500), "G81 X0. Y0. Z-20. R2. F1890."),
+    expect: [
+      {
+        severity: "error",
+        line: 4,
+        word: "S10500",
+        says: ["10500 1/min", "10000 1/min", "S10000"],
+        measured: 10500,
+        limit: 10000,
+        unit: "1/min",
+      },
+    ],
+  },
+  {
+    check: "rpm-limit",
+    name: "at the limit",
+    text: program(...approach(3, 10000), "G81 X0. Y0. Z-20. R2. F1800."),
+    expect: [],
+  },
+  {
+    check: "rpm-limit",
+    name: "fast in air only",
+    text: program(...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F450.", "G80", "S10500", "G0 X50."),
+    expect: [],
+  },
+  {
+    check: "feed-limit",
+    name: "over the axis",
+    text: program(...approach(3, 10000), "G81 X0. Y0. Z-20. R2. F5500."),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F5500.",
+        says: ["5500 mm/min", "5000 mm/min", "F5000"],
+        measured: 5500,
+        limit: 5000,
+        unit: "mm/min",
+      },
+    ],
+  },
+  {
+    check: "feed-limit",
+    name: "at the limit",
+    text: program(...approach(3, 10000), "G81 X0. Y0. Z-20. R2. F5000."),
+    expect: [],
+  },
+  {
+    check: "spindle-power",
+    name: "far over",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-30. R2. F500."),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F500.",
+        says: ["Power", "kW (", "hp)", "band", "2000 1/min", "Way out: F", "or less keeps it under"],
+        unit: "kW",
+      },
+    ],
+  },
+  {
+    check: "spindle-power",
+    name: "in the torque range the torque speaks",
+    text: program(...approach(11, 1200), "G81 X0. Y0. Z-30. R2. F300."),
+    expect: [],
+  },
+  {
+    check: "spindle-torque",
+    name: "in the torque range",
+    text: program(...approach(11, 1200), "G81 X0. Y0. Z-30. R2. F300."),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F300.",
+        says: ["Torque", "N·m", "ft·lb", "The same in power", "kW"],
+        unit: "N·m",
+      },
+    ],
+  },
+  {
+    check: "spindle-torque",
+    name: "in the power range the power speaks",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-30. R2. F500."),
+    expect: [],
+  },
+  { check: "spindle-torque", name: "within", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  {
+    check: "spindle-power",
+    name: "full feed after a slow entry is what counts",
+    text: program(...approach(11, 2000), "G0 Z2.", "G1 Z-2. F200.", "G1 Z-30. F500.", "G0 Z50."),
+    expect: [{ severity: "error", line: 9, word: "F500.", unit: "kW" }],
+  },
+  {
+    check: "axis-thrust",
+    name: "big HSS drill, over even at the low end",
+    text: program(...approach(8, 200, "M8"), "G83 X0. Y0. Z-100. R3. Q30. F70."),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F70.",
+        says: ["Thrust", "low end", "9000 N", "lbf"],
+        limit: 9000,
+        unit: "N",
+      },
+    ],
+  },
+  {
+    check: "axis-thrust",
+    name: "over in the middle of the band is a warning",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-30. R2. F500."),
+    expect: [{ severity: "warning", line: 7, word: "F500.", says: ["Way out: F", "or less keeps it under"] }],
+  },
+  {
+    check: "axis-thrust",
+    name: "small drill",
+    text: program(...approach(5, 600, "M8"), "G81 X0. Y0. Z-20. R3. F108."),
+    expect: [],
+  },
+  // Windows
+  {
+    check: "vc-window",
+    name: "too fast",
+    text: program(...approach(3, 4700), "G81 X0. Y0. Z-20. R2. F850.", "X20."),
+    expect: [
+      {
+        severity: "warning",
+        line: 4,
+        word: "S4700",
+        count: 2,
+        says: ["151 m/min (494 ft/min)", "S3432"],
+        limit: 110,
+        unit: "m/min",
+      },
+    ],
+  },
+  {
+    check: "vc-window",
+    name: "too slow is information",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F270."),
+    expect: [{ severity: "info", line: 4, word: "S1500", says: ["below", "S2185"], limit: 70 }],
+  },
+  {
+    check: "vc-window",
+    name: "too slow at the top speed",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F270."),
+    shop: [["maxRpm: 10000", "maxRpm: 1500"]],
+    expect: [],
+  },
+  { check: "vc-window", name: "inside", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  {
+    check: "feed-window",
+    name: "too high",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F800."),
+    expect: [
+      {
+        severity: "warning",
+        line: 7,
+        word: "F800.",
+        says: ["0.320 mm/rev (0.0126 in/rev)", "F625"],
+        measured: 0.32,
+        limit: 0.25,
+        unit: "mm/rev",
+      },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "too low is information",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F200."),
+    expect: [{ severity: "info", line: 7, word: "F200.", limit: 0.15 }],
+  },
+  {
+    check: "feed-window",
+    name: "rubbing is a warning",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F60."),
+    expect: [{ severity: "warning", line: 7, word: "F60.", says: ["rubs"] }],
+  },
+  {
+    check: "feed-window",
+    name: "low on purpose in an interrupted cut",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "slow entry, then full feed",
+    text: program(...T3, "G0 Z2.", "G1 Z-3. F200.", "G1 Z-20. F450.", "G0 Z50."),
+    expect: [],
+  },
+];

@@ -1,0 +1,235 @@
+/** Programs, cycle words and setups, and what the checks must say about them. */
+import type { Case } from "./cases.ts";
+import { approach, program } from "./shop.ts";
+
+const T3 = approach(3, 2500);
+const T7 = approach(7, 2000);
+
+export const PROGRAM_CASES: readonly Case[] = [
+  // Reading
+  {
+    check: "syntax",
+    name: "letter O in a number",
+    text: program("G1 Z-1O. F100."),
+    expect: [{ severity: "error", line: 3, word: "Z-1O." }],
+  },
+  {
+    check: "syntax",
+    name: "open comment is a warning for other controls",
+    text: program("G0 X1. (OPEN"),
+    expect: [{ severity: "warning", line: 3, word: "(OPEN" }],
+  },
+  {
+    check: "syntax",
+    name: "open comment is an error for nist",
+    text: program("G0 X1. (OPEN"),
+    dialect: "nist",
+    expect: [{ severity: "error", line: 3, word: "(OPEN" }],
+  },
+  { check: "syntax", name: "plain program", text: program("G0 X1."), expect: [] },
+  {
+    check: "cut-note",
+    name: "note that cannot be read",
+    text: program("(CUT ENTRY INCLINE STEEP)"),
+    expect: [{ severity: "warning", line: 3, word: "(CUT ENTRY INCLINE STEEP)" }],
+  },
+  {
+    check: "cut-note",
+    name: "material that nobody knows",
+    text: program("(CUT MATERIAL UNOBTAINIUM)"),
+    expect: [
+      {
+        severity: "warning",
+        line: 3,
+        word: "(CUT MATERIAL UNOBTAINIUM)",
+        says: ["UNOBTAINIUM", "42CrMo4 of the setup is used"],
+      },
+    ],
+  },
+  {
+    check: "cut-note",
+    name: "good notes",
+    text: program("(CUT MATERIAL C45E HB 190)", "(CUT ENTRY INCLINE 30 DEG)", "(CUTTER 10)"),
+    expect: [],
+  },
+  {
+    check: "not-a-machining-program",
+    name: "header of a drill tape",
+    text: "M48\nMETRIC,TZ\nT01C0.800\n%\nT01\nX0100Y0200\nM30",
+    expect: [{ severity: "warning", line: 1, word: "M48" }],
+  },
+  {
+    check: "not-a-machining-program",
+    name: "overrides on",
+    text: program("M48", "T3 M6"),
+    expect: [],
+  },
+  // Program
+  {
+    check: "program-end",
+    name: "no end",
+    text: "G21 G90 G0 X1.\nX2.",
+    expect: [{ severity: "warning", line: 2, word: "X2." }],
+  },
+  {
+    check: "program-end",
+    name: "no end in nist",
+    text: "G21 G90 G0 X1.\nX2.",
+    dialect: "nist",
+    expect: [{ severity: "error", line: 2, word: "X2." }],
+  },
+  { check: "program-end", name: "M2 ends", text: "G21 G90 G0 X1.\nM2", expect: [] },
+  {
+    check: "unknown-code",
+    name: "M77",
+    text: program("M77", "M77"),
+    expect: [{ severity: "warning", line: 3, word: "M77", count: 2, says: ["M77"] }],
+  },
+  { check: "unknown-code", name: "codes of the machine are known", text: program("M88", "M9"), expect: [] },
+  {
+    check: "not-executed",
+    name: "call",
+    text: program("M98 P1002"),
+    expect: [{ severity: "warning", line: 3, word: "M98" }],
+  },
+  {
+    check: "dialect-rule",
+    name: "two codes of one group",
+    text: program("G90 G91 G0 X1."),
+    dialect: "nist",
+    expect: [{ severity: "error", line: 3, word: "G91" }],
+  },
+  {
+    check: "dialect-rule",
+    name: "plane change in a cycle",
+    text: program(...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G18", "G17 G80"),
+    expect: [{ severity: "error", line: 8, word: "G18", says: ["plane"] }],
+  },
+  {
+    check: "tool-change",
+    name: "M6 without T",
+    text: program("M6"),
+    expect: [{ severity: "warning", line: 3, word: "M6" }],
+  },
+  { check: "tool-change", name: "staged early", text: program("T3 M6", "T7", "G0 X1.", "T7 M6"), expect: [] },
+  {
+    check: "length-offset",
+    name: "H of another tool",
+    text: program("T1 M6", "G0 X0. Y0.", "G43 H2 Z50."),
+    expect: [{ severity: "error", line: 5, word: "H2", says: ["H2", "T1", "H1"] }],
+  },
+  { check: "length-offset", name: "H of the tool", text: program("T1 M6", "G0 X0. Y0.", "G43 H1 Z50."), expect: [] },
+  // Cycle words
+  {
+    check: "cycle-word-missing",
+    name: "peck without Q",
+    text: program(...T3, "G83 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "error", line: 7, word: "G83", says: ["Q", "G83"] }],
+  },
+  {
+    check: "cycle-word-missing",
+    name: "sticky Q",
+    text: program(...T3, "G83 X0. Y0. Z-20. R2. Q5. F450.", "X20."),
+    expect: [],
+  },
+  {
+    check: "cycle-depth-order",
+    name: "lost sign",
+    text: program(...T3, "G81 X0. Y0. Z25. R2. F450."),
+    expect: [
+      { severity: "error", line: 7, word: "Z25.", says: ["2.00 mm", "25.00 mm"], measured: 2, limit: 25, unit: "mm" },
+    ],
+  },
+  {
+    check: "cycle-depth-order",
+    name: "peck of zero",
+    text: program(...T3, "G83 X0. Y0. Z-20. R2. Q0 F450."),
+    expect: [{ severity: "error", line: 7, word: "Q0", says: ["Q0"] }],
+  },
+  {
+    check: "cycle-data-inherited",
+    name: "G83 takes Z and R of G81",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G83 X20. Q5."),
+    expect: [{ severity: "warning", line: 8, word: "G83", says: ["G81"] }],
+  },
+  {
+    check: "r-plane-low",
+    name: "R at the surface",
+    text: program(...T3, "G81 X0. Y0. Z-20. R0. F450."),
+    expect: [{ severity: "warning", line: 7, word: "R0.", says: ["at the surface"], measured: 0, limit: 0 }],
+  },
+  {
+    check: "r-plane-low",
+    name: "R below declared stock",
+    text: program(...T3, "G81 X0. Y0. Z-20. R-1. F450."),
+    expect: [{ severity: "error", line: 7, word: "R-1.", says: ["below the surface"], measured: -1, limit: 0 }],
+  },
+  { check: "r-plane-low", name: "R above", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  {
+    check: "rapid-into-metal",
+    name: "G0 below the top",
+    text: program(...T3, "G0 Z-5."),
+    expect: [{ severity: "error", line: 7, word: "Z-5.", measured: -5, limit: 0 }],
+  },
+  {
+    check: "rapid-into-metal",
+    name: "into a hole already drilled",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "G0 Z-15.", "Z50."),
+    expect: [],
+  },
+  // Setup
+  {
+    check: "unknown-tool",
+    name: "not in the table",
+    text: program("T44 M6", "G0 X0. Y0. S2500 M3", "G43 H44 Z50. M8", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "warning", line: 3, word: "T44", says: ["T44"] }],
+  },
+  { check: "unknown-tool", name: "never cuts", text: program("T44 M6", "G0 X0. Y0."), expect: [] },
+  {
+    check: "setup",
+    name: "severity of no check",
+    text: program("G0 X1."),
+    shop: [["workpieces:", "severity: { spindle-pwer: off }\nworkpieces:"]],
+    expect: [{ severity: "warning", line: 37, word: "/shop/swarfline.yaml", says: ["spindle-pwer", "spindle-power"] }],
+  },
+  { check: "setup", name: "whole", text: program("G0 X1."), expect: [] },
+  {
+    check: "entry-lost",
+    name: "no hole there",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F200."),
+    shop: [
+      [
+        "    stock: {",
+        '    entries: [{ program: part.nc, tool: 7, wcs: G54, at: [30, 40], entry: "INCLINE 30 DEG" }]\n    stock: {',
+      ],
+    ],
+    expect: [{ severity: "warning", line: 41, word: "/shop/swarfline.yaml" }],
+  },
+  {
+    check: "entry-lost",
+    name: "hole found",
+    text: program(...T7, "G81 X30. Y40. Z-40. R12. F100."),
+    shop: [
+      [
+        "    stock: {",
+        '    entries: [{ program: part.nc, tool: 7, wcs: G54, at: [30, 40], entry: "INCLINE 30 DEG" }]\n    stock: {',
+      ],
+    ],
+    expect: [],
+  },
+  {
+    check: "cannot-check",
+    name: "no setup",
+    text: program("S1000 M3", "M8", "G81 X0. Y0. Z-5. R2. F120.", "X20."),
+    noSetup: true,
+    expect: [{ severity: "info", line: 5, word: "G81", count: 2, says: ["Not checked"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "no thrust limit",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [[", thrust: 9 kN", ""]],
+    expect: [{ severity: "info", line: 7, word: "G81", says: ["axis thrust limit", "not declared"] }],
+  },
+  { check: "cannot-check", name: "all declared", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+];
