@@ -18,18 +18,12 @@ import { type DrillFront, drillFront } from "../../server/mechanics/engagement/d
 import { engage } from "../../server/mechanics/engagement/engage.ts";
 import { measure } from "../../server/mechanics/engagement/measures.ts";
 import { below, type Solid } from "../../server/mechanics/engagement/solids.ts";
-import {
-  entrySurface,
-  type SurfaceForm,
-  withCrossHole,
-  withPilot,
-} from "../../server/mechanics/engagement/surfaces.ts";
+import { entrySurface, type SurfaceForm, withCrossHole } from "../../server/mechanics/engagement/surfaces.ts";
 import { holds, type Row } from "./rows.ts";
 
 const p = (percent: number) => ({ percent });
 const abs = (absolute: number) => ({ absolute });
 const derived = "derived, checked by brute force";
-const practice = "common practice, no source";
 const mathworld = "form read in MathWorld, circle-circle intersection";
 
 const cone = (DC: number, SIG: number): DrillFront => drillFront("two-lip", DC, SIG);

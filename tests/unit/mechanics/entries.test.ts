@@ -44,7 +44,7 @@ describe("first contact and full engagement against the closed forms", () => {
         const t = (closed.first + closed.full) / 2;
         near(curve.at(-t).rim, inclineShare(sig, angle, D / 2, t), 1e-6);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -223,7 +223,7 @@ describe("every curve", () => {
         expect(curve.samples.at(-1)?.z).toBe(-50);
         return true;
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -236,7 +236,7 @@ describe("every curve", () => {
           if (above !== undefined) expect(s.area).toBeGreaterThanOrEqual(above.area - 1e-3);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -259,7 +259,7 @@ describe("every curve", () => {
         const there = measure(lifted(solid, dz), front, z + dz);
         return Math.abs(here.area - there.area) < 1e-6 && Math.abs(here.side - there.side) < 1e-6;
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 });
