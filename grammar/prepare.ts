@@ -16,16 +16,29 @@ export interface Prepared {
   readonly cuts: readonly number[];
 }
 
+/** Brackets left open on one line, each cut off on its own; more of them are read as one. */
+const MAX_CUTS = 16;
+
 export function prepare(line: string): Prepared {
-  if (!line.includes("[")) return { text: line, tooDeep: [], cuts: [] };
   const tooDeep: [number, number][] = [];
+  const cuts: number[] = [];
+  if (!line.includes("[")) return { text: line, tooDeep, cuts };
+  let next = look(line, 0, tooDeep);
+  while (next >= 0 && cuts.length < MAX_CUTS) {
+    cuts.push(next);
+    next = look(line, next, tooDeep);
+  }
+  return { text: mask(line, tooDeep), tooDeep, cuts };
+}
+
+/** Looks along the line from a place outside brackets; returns where to cut, or -1. */
+function look(line: string, from: number, tooDeep: [number, number][]): number {
   let depth = 0;
   let deepest = 0;
   let opened = 0;
   let word = -1;
-  let inkEnd = 0;
-  let i = 0;
-  for (; i < line.length; i++) {
+  let inkEnd = from;
+  for (let i = from; i < line.length; i++) {
     const c = line.charCodeAt(i);
     if (c === 40) {
       const close = line.indexOf(")", i);
@@ -47,10 +60,12 @@ export function prepare(line: string): Prepared {
       if (depth === 0 && deepest > MAX_DEPTH) tooDeep.push([opened, i + 1]);
     } else if (depth > 0 && word < 0 && isWordStart(line, i)) word = i;
   }
-  const cuts = depth > 0 && word >= 0 ? [word] : [];
-  // A later bracket may be open too, but only one cut is made: the part behind it is lexed on its own and stands as it is.
-  if (depth > 0 && deepest > MAX_DEPTH) tooDeep.push([opened, word >= 0 ? lastInk(line, word) : inkEnd]);
-  return { text: mask(line, tooDeep), tooDeep, cuts };
+  if (depth === 0) return -1;
+  // Nothing behind the cut has been counted: it is looked at again from there.
+  if (deepest > MAX_DEPTH) {
+    tooDeep.push([opened, word >= 0 ? lastInk(line, word) : inkEnd]);
+  }
+  return word;
 }
 
 /** A single letter with a value: an address, since functions and operators have at least two letters. */
@@ -58,7 +73,7 @@ function isWordStart(line: string, at: number): boolean {
   if (!isLetter(line.charCodeAt(at)) || isLetter(line.charCodeAt(at - 1))) return false;
   let i = at + 1;
   while (line.charCodeAt(i) === 32 || line.charCodeAt(i) === 9) i++;
-  return /[-+.#0-9]/.test(line[i] ?? "");
+  return /[-+.#[0-9]/.test(line[i] ?? "");
 }
 
 function isLetter(c: number): boolean {

@@ -23,18 +23,22 @@ export function readNumber(text: string, at: number): ReadNumber | null {
   let end = at;
   let digits = 0;
   let point = false;
+  let blanks = false;
   for (; i < text.length; i++) {
     const c = text.charCodeAt(i);
     if (c >= 48 && c <= 57) {
       digits++;
+      if (i > end) blanks = true;
       end = i + 1;
     } else if (c === 46 && !point) {
       point = true;
+      if (i > end) blanks = true;
       end = i + 1;
     } else if (c !== 32 && c !== 9) break;
   }
   if (digits === 0) return null;
-  return { end, value: Number(text.slice(at, end).replaceAll(/[ \t]+/g, "")), point };
+  const written = text.slice(at, end);
+  return { end, value: Number(blanks ? written.replaceAll(/[ \t]+/g, "") : written), point };
 }
 
 /**
@@ -52,6 +56,9 @@ export function readWord(text: string, at: number, isFunction: (text: string, at
   if (isDisguisedDigit(text, at, next)) return mixed(text, at);
   // A second point belongs to the same attempt at a number.
   if (text[skipBlanks(text, number.end)] === ".") return fault("bad-number", runEnd(text, at, false));
+  // `X1,5`: a decimal comma. Reading X1 would be a wrong motion.
+  const decimals = next === "," ? readNumber(text, number.end + 1) : null;
+  if (decimals !== null) return fault("bad-number", decimals.end);
   if (!Number.isFinite(number.value)) return fault("bad-number", number.end);
   const value = sign === "-" ? 0 - number.value : number.value;
   return { end: number.end, value, form: number.point ? VALUE.real : VALUE.integer, fault: null };

@@ -44,6 +44,7 @@ table("words and numbers", [
   ["X10 , C 1.5 Y2", ["X=10", ",C=1.5", "Y=2"]],
   ["X10 ,R#1", ["X=10", ",R={#1}"]],
   ["X10 ,R", ["X=10", ",R=none"], ["no-value«,R»"]],
+  ["X1,5 Y2", ["X=none", "Y=2"], ["bad-number«X1,5»"]],
   ["X1, Y2", ["X=1", "?«,»", "Y=2"], ["unread«,»"]],
 ]);
 
@@ -122,6 +123,7 @@ table("expressions", [
   ["X[1,2] Y3", ["X={broken}", "Y=3"], ["bad-expression«1,2»"]],
   ["XPOW[2]", ["X={broken}"], ["bad-expression«POW[2]»"]],
   ["X[1+2 Y5 F100", ["X={broken}", "Y=5", "F=100"], ["open-bracket«[»"]],
+  ["X[1+2 Y[3 F100", ["X={broken}", "Y={broken}", "F=100"], ["open-bracket«[»", "open-bracket«[»"]],
   ["G1 X[", ["G=1", "X={broken}"], ["open-bracket«[»"]],
   ["X#", ["X={#broken}"], ["bad-expression«#»"]],
   ["X]5", ["X=none", "?«]5»"], ["no-value«X»", "unread«]5»"]],
