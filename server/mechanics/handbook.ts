@@ -51,15 +51,15 @@ export function chiselIndentFactor(x: number): number {
 /** Families of work material in the table of Kd. */
 export type HandbookKind =
   | "steel"
-  | "steel-free-cutting"
+  | "resulfurised-steel"
   | "cast-iron"
   | "aluminium"
   | "magnesium"
   | "brass"
-  | "brass-leaded"
-  | "stainless-austenitic"
+  | "leaded-brass"
+  | "austenitic-stainless"
   | "titanium"
-  | "nickel"
+  | "nickel-alloy"
   | "rene-41";
 
 export interface WorkFactor {
@@ -83,15 +83,15 @@ interface WorkRow {
 }
 
 const KD: { readonly [K in Exclude<HandbookKind, "steel">]: WorkRow } = {
-  "steel-free-cutting": { torque: 12_000, thrust: 12_000, hb: null, note: "AISI 1117, resulfurised" },
+  "resulfurised-steel": { torque: 12_000, thrust: 12_000, hb: null, note: "AISI 1117, resulfurised" },
   "cast-iron": { torque: 14_000, thrust: 14_000, hb: [130, 170], note: "150 HB" },
   aluminium: { torque: 7_000, thrust: 7_000, hb: null, note: "most alloys" },
   magnesium: { torque: 4_000, thrust: 4_000, hb: null, note: "most alloys" },
   brass: { torque: 14_000, thrust: 14_000, hb: null, note: "most brasses" },
-  "brass-leaded": { torque: 7_000, thrust: 7_000, hb: null, note: "leaded" },
-  "stainless-austenitic": { torque: 24_000, thrust: 35_000, hb: null, note: "type 316, limited data" },
+  "leaded-brass": { torque: 7_000, thrust: 7_000, hb: null, note: "leaded" },
+  "austenitic-stainless": { torque: 24_000, thrust: 35_000, hb: null, note: "type 316, limited data" },
   titanium: { torque: 18_000, thrust: 29_000, hb: null, note: "6Al-4V, 40 HRC, limited data" },
-  nickel: { torque: 30_000, thrust: 37_000, hb: null, note: "nickel-molybdenum alloy, limited data" },
+  "nickel-alloy": { torque: 30_000, thrust: 37_000, hb: null, note: "nickel-molybdenum alloy, limited data" },
   "rene-41": { torque: 40_000, thrust: 40_000, hb: null, note: "40 HRC, rises with rapid wear" },
 };
 

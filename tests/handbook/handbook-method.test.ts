@@ -389,7 +389,7 @@ holds(
 
 const MEMORY = "from memory of Machinery's Handbook, Table 6";
 const kd: readonly (readonly [Parameters<typeof workFactor>[0], number | null, number, number])[] = [
-  ["steel-free-cutting", null, 12_000, 12_000],
+  ["resulfurised-steel", null, 12_000, 12_000],
   ["steel", 200, 24_000, 24_000],
   ["steel", 300, 31_000, 31_000],
   ["steel", 400, 34_000, 34_000],
@@ -397,11 +397,11 @@ const kd: readonly (readonly [Parameters<typeof workFactor>[0], number | null, n
   ["aluminium", null, 7000, 7000],
   ["magnesium", null, 4000, 4000],
   ["brass", null, 14_000, 14_000],
-  ["brass-leaded", null, 7000, 7000],
-  ["stainless-austenitic", null, 24_000, 35_000],
+  ["leaded-brass", null, 7000, 7000],
+  ["austenitic-stainless", null, 24_000, 35_000],
   ["titanium", null, 18_000, 29_000],
   ["rene-41", null, 40_000, 40_000],
-  ["nickel", null, 30_000, 37_000],
+  ["nickel-alloy", null, 30_000, 37_000],
 ];
 
 holds(
