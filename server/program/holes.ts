@@ -224,7 +224,7 @@ export class HoleBook {
     if (known !== undefined) return known;
     const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const id = this.rows.length;
-    const shape = finishShape(id, draft, surface, priors, tool?.DC ?? Number.NaN, noted);
+    const shape = finishShape(id, draft, surface, priors, tool?.DC ?? Number.NaN, noted, run.store.state(draft.rowId, draft.step));
     this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN });
     this.#byKey.set(key, id);
     return id;
@@ -311,7 +311,7 @@ function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
     tool: row.tool < 0 ? null : row.tool,
     wcs: row.wcs,
     rowId,
-    state: store.state(rowId, step),
+    step,
     refs: { z: from("z"), r: from("r"), q: from("q"), cycle: from("cycle") },
     unknown,
     rapidUp: true,

@@ -8,7 +8,7 @@ import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import type { Run } from "./run.ts";
 import type { DraftStroke } from "./shapes.ts";
-import type { HoleKind, ModalState } from "./types.ts";
+import type { HoleKind } from "./types.ts";
 
 const FINE = 1e-6;
 const AXES = ["x", "y", "z"] as const;
@@ -30,7 +30,8 @@ interface Pending {
   fullRetracts: boolean;
   dwell: number;
   readonly rowId: number;
-  readonly state: ModalState;
+  readonly tool: number | null;
+  readonly wcs: string;
   readonly step: number;
   zRef: WordRef;
   readonly rRef: WordRef;
@@ -98,7 +99,7 @@ export class LongHand {
       const rowId = run.currentRow();
       p = {
         w, u, v, start: from, bottom: to, strokes: [], dives: [], blocks: [], raised: Number.NEGATIVE_INFINITY,
-        rapidUp: false, fullRetracts: true, dwell: 0, rowId, state: store.state(rowId, step), step, zRef,
+        rapidUp: false, fullRetracts: true, dwell: 0, rowId, tool: run.row.tool < 0 ? null : run.row.tool, wcs: run.row.wcs, step, zRef,
         rRef: this.#lastRapidRef, whyF: "", whyN: "",
         whyStart: Number.isNaN(from) ? `the height before the stroke is not known: ${run.why[w as 0 | 1 | 2] || "no move yet"}` : "",
         whyEnd: "",
@@ -233,10 +234,10 @@ export class LongHand {
         dwell: p.dwell,
         fullRetracts: p.fullRetracts,
         peck,
-        tool: p.state.tool,
-        wcs: p.state.wcs,
+        tool: p.tool,
+        wcs: p.wcs,
         rowId: p.rowId,
-        state: p.state,
+        step: p.step,
         refs: { z: p.zRef, r: p.rRef, q: 0, cycle: 0 },
         unknown,
         rapidUp: p.rapidUp,

@@ -27,7 +27,7 @@ export function readMachineCodes(run: Run): void {
   codes.coolantOff = false;
   codes.stop = -1;
   codes.call = -1;
-  coolantOn.length = 0;
+  if (coolantOn.length > 0) coolantOn.length = 0;
   const { words } = run;
   for (let i = 0; i < words.mCount; i++) readOne(run, words.m[i] ?? -1, words.mItem[i] ?? words.first);
 }

@@ -31,8 +31,9 @@ export interface Draft {
   readonly peck: number;
   readonly tool: number | null;
   readonly wcs: string;
+  /** Row of the values in force and the step they are of: the shared state is made only for a new shape. */
   readonly rowId: number;
-  readonly state: ModalState;
+  readonly step: number;
   readonly refs: HoleShape["refs"];
   readonly unknown: Readonly<Record<string, string>>;
   /** The tool left by rapid along the axis: nobody does that after a mere approach. */
@@ -123,6 +124,7 @@ export function finishShape(
   priors: readonly PriorHole[],
   diameter: number,
   noted: NotedEntry | null,
+  state: ModalState,
 ): HoleShape {
   const { startZ, endZ } = draft;
   let cleared = Number.POSITIVE_INFINITY;
@@ -171,7 +173,7 @@ export function finishShape(
     topZ: round(surface.z),
     topDeclared: surface.declared,
     dwell: draft.dwell,
-    state: draft.state,
+    state,
     tool: draft.tool,
     wcs: draft.wcs,
     bored: priors.map(({ diameter: d, toZ, shape }) => ({ diameter: d, toZ: round(toZ), shape })),
