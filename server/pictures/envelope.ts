@@ -20,12 +20,12 @@ export interface EnvelopeInput {
   readonly title: string;
 }
 
-const WIDTH = 400;
-const HEIGHT = 210;
+const WIDTH = 440;
+const HEIGHT = 180;
 const LEFT = 44;
 const RIGHT = 44;
-const TOP = 30;
-const BOTTOM = 36;
+const TOP = 28;
+const BOTTOM = 34;
 const GREY = "#808080";
 const CONTINUOUS = "#3a86d4";
 const SHORT_TIME = "#c07a1e";
@@ -41,7 +41,7 @@ export function envelopeSvg(input: EnvelopeInput): string {
   const continuous = curveOf(spindle.continuous, spindle.efficiency, spindle.maxRpm ?? lastRpm);
   const shortTime = curveOf(spindle.shortTime?.points ?? [], spindle.efficiency, spindle.maxRpm ?? lastRpm);
   const tallest = Math.max(0, ...continuous.map((p) => p[1]), ...shortTime.map((p) => p[1]), power?.high ?? 0);
-  const yAxis = roundAxis(tallest * 1.05, 4);
+  const yAxis = roundAxis(tallest * 1.05, 3);
 
   const x = (value: number): number => LEFT + ((WIDTH - LEFT - RIGHT) * value) / xAxis.end;
   const y = (value: number): number => HEIGHT - BOTTOM - ((HEIGHT - TOP - BOTTOM) * value) / yAxis.end;

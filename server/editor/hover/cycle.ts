@@ -1,6 +1,7 @@
 /** Hover of a cycle word: what the cycle does here in words, its strokes, and the loads of its worst hole. */
 import { say, sayOne } from "../../units/wording.ts";
 import type { HoleShape, UnitSystem } from "../model.ts";
+import { printDerivations } from "./derivation.ts";
 import { entryLine } from "./entry.ts";
 import { envelopePicture } from "./envelope-picture.ts";
 import { coolantLine, loadsTable, rulesLine, unknowns } from "./facts.ts";
@@ -24,13 +25,13 @@ export function hoverCycle(target: Target): string | null {
   if (worst === null) return null;
   const { loads, shape } = worst;
   return paragraphs(
-    `**${KIND[shape.kind]}**. ${rulesLine(target, ruled, worst)}`,
-    strokesLine(shape, system),
+    `**${KIND[shape.kind]}**. ${strokesLine(shape, system)}  \n${rulesLine(target, ruled, worst)}`,
     entryLine(loads, system),
+    envelopePicture(review, worst),
     loadsTable(loads, system),
     coolantLine(loads, shape, system),
-    envelopePicture(review, worst),
     unknowns(loads),
+    printDerivations([loads.derive("power"), loads.derive("thrust")], system),
   );
 }
 

@@ -1,7 +1,7 @@
 /** Hover of the depth and retract words (Z and R in the XY plane): how deep the hole goes and from where it is fed. */
 import { say, sayOne } from "../../units/wording.ts";
 import type { HoleShape, UnitSystem } from "../model.ts";
-import { printDerivation } from "./derivation.ts";
+import { printDerivations } from "./derivation.ts";
 import { rulesLine, unknowns } from "./facts.ts";
 import { paragraphs, soft, table } from "./markdown.ts";
 import { madeBy, type Ruled, ruledBy, type Target } from "./target.ts";
@@ -19,7 +19,7 @@ export function hoverDepth(target: Target): string | null {
   return paragraphs(
     `**${title}**. ${rulesLine(target, ruled, deepest)}`,
     depthTable(deepest, target.system),
-    point !== null && letter !== "R" && printDerivation(point, target.system),
+    letter !== "R" && printDerivations([point], target.system),
     unknowns(loads, ["endZ", "startZ", "depth", "depthRatio", "surfaceZ", "pointLength"]),
   );
 }
@@ -44,6 +44,7 @@ function depthTable({ shape, loads }: Ruled, system: UnitSystem): string {
   };
   row(`feed begins at ${axis}`, shape.startZ);
   row(`metal begins at ${axis}`, shape.surfaceZ, SURFACE[shape.surfaceFrom]);
+  if (shape.startZ !== null && shape.surfaceZ !== null) row("clearance above metal", shape.startZ - shape.surfaceZ);
   row(`tip ends at ${axis}`, shape.endZ);
   if (shape.endZ !== null) {
     const depth = shape.surfaceZ - shape.endZ;
@@ -54,5 +55,5 @@ function depthTable({ shape, loads }: Ruled, system: UnitSystem): string {
   if (loads.depthRatio !== null) rows.push(["depth in diameters", `${loads.depthRatio.toFixed(1)} x D`, ""]);
   if (shape.peck > 0) row("peck", shape.peck, `${shape.strokes.length} strokes`);
   if (shape.dwell > 0) rows.push(["dwell at the bottom", soft(sayOne(shape.dwell, "time", system)), ""]);
-  return table([axis, "value", ""], rows);
+  return table(["level or length", "value", ""], rows, "lrl");
 }

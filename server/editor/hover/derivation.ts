@@ -2,40 +2,51 @@
  * The arithmetic of a load, printed from its data: formula with symbols, with the numbers put in, the result in both unit
  * systems, band, provenance and source. The one printer of derivations for the editor; nothing is worked out again here.
  */
-import { baseUnit, say, sayOne } from "../../units/wording.ts";
+import { say, sayOne } from "../../units/wording.ts";
 import type { Band, Derivation, Quantity, UnitSystem as System } from "../model.ts";
-import { code, paragraphs, soft, table } from "./markdown.ts";
+import { code, paragraphs, soft, table, tight } from "./markdown.ts";
 
 type Input = Derivation["inputs"][number];
 
 /** Deeper steps than this are in `explain`; a hover is read in passing. */
 const MAX_DEPTH = 3;
 
-export function printDerivation(derivation: Derivation, system: System): string {
-  const computed = new Map<string, Derivation>();
-  const steps: Derivation[] = [];
-  collectSteps(derivation, 0, steps);
-  for (const step of steps) computed.set(step.result.symbol, step);
-  return paragraphs(
-    headLine(derivation, system),
-    inputTable([derivation, ...steps], computed, system),
-    ...steps.map((step) => stepLine(step, system)),
-    notesOf([derivation, ...steps]),
-    sourcesOf([derivation, ...steps]),
-  );
+/**
+ * Several derivations as one piece: what is given stands once below them, and so do notes and sources.
+ * @param tops null where one could not be made: it is left out
+ */
+export function printDerivations(tops: readonly (Derivation | null)[], system: System): string {
+  const made = tops.filter((d): d is Derivation => d !== null);
+  const shown: Derivation[] = [];
+  const lines = made.map((top) => {
+    const steps: Derivation[] = [];
+    collectSteps(top, 0, steps);
+    // A step that an earlier derivation has shown is not shown again.
+    const fresh = steps.filter((step) => !shown.some((known) => same(known, step)));
+    const own = shown.some((known) => same(known, top)) ? [] : [headLine(top, system)];
+    shown.push(top, ...fresh);
+    return [...own, fresh.map((step) => `- ${stepLine(step, system)}`).join("\n")].filter((p) => p !== "").join("\n\n");
+  });
+  return paragraphs(...lines, inputTable(shown, system), notesOf(shown), sourcesOf(shown));
 }
 
-/** Only formula, numbers and result: `M = … = 62.1 N·m (45.8 ft·lb)`. */
-export function printShort(derivation: Derivation, system: System): string {
-  return stepLine(derivation, system);
+/** What a title says of a result: `**160 m/min (524 ft/min)** = π · 42 · 1210 / 1000`; empty where there is none. */
+export function inTitle(d: Derivation | null, system: System): string {
+  return d === null ? "" : `**${soft(resultOf(d, system))}** ${code(numbersIn(d))}`;
 }
 
 function headLine(d: Derivation, system: System): string {
-  return `**${soft(capital(d.title))}**: ${code(d.expression)}  \n${code(numbersIn(d))} = **${soft(resultOf(d, system))}**${bandOf(d, system)}`;
+  const result = `**${soft(resultOf(d, system))}**${bandOf(d, system)}`;
+  return `**${soft(capital(d.title))}**: ${code(d.expression)}  \n${code(numbersIn(d))} = ${result}`;
 }
 
 function stepLine(d: Derivation, system: System): string {
-  return `${soft(capital(d.title))}: ${code(d.expression)} ${code(numbersIn(d))} = **${soft(resultOf(d, system))}**${bandOf(d, system)}`;
+  const result = `**${soft(resultOf(d, system))}**${bandOf(d, system)}`;
+  return `${soft(capital(d.title))}: ${code(d.expression)} ${code(numbersIn(d))} = ${result}`;
+}
+
+function same(a: Derivation, b: Derivation): boolean {
+  return a.formula === b.formula && a.result.value === b.result.value && a.result.symbol === b.result.symbol;
 }
 
 function resultOf(d: Derivation, system: System): string {
@@ -86,26 +97,26 @@ export function figures(value: number): string {
   return Number(value.toPrecision(4)).toString();
 }
 
-function inputTable(all: readonly Derivation[], computed: ReadonlyMap<string, Derivation>, system: System): string {
-  const rows: string[][] = [];
-  const seen = new Set<string>();
+function inputTable(all: readonly Derivation[], system: System): string {
+  const rows = new Map<string, string[]>();
   for (const d of all) {
     for (const input of d.inputs) {
-      if (computed.has(input.symbol)) continue;
-      const key = `${input.symbol} ${input.value} ${input.from}`;
-      if (seen.has(key)) continue;
-      seen.add(key);
-      rows.push([soft(input.symbol), soft(inputValue(input, system)), soft(input.from)]);
+      // What is worked out above stands there, with its own provenance.
+      if (all.some((other) => other !== d && other.result.symbol === input.symbol && near(other, input))) continue;
+      const row = [soft(input.symbol), tight(inputValue(input, system)), soft(input.from)];
+      const key = `${row[0]} ${row[1]}`;
+      if (!rows.has(key)) rows.set(key, row);
     }
   }
-  return table(["given", "value", "from"], rows);
+  return table(["given", "value", "from"], [...rows.values()], "lll");
+}
+
+function near(other: Derivation, input: Input): boolean {
+  return Math.abs(other.result.value - input.value) <= 1e-9 * Math.abs(input.value);
 }
 
 function inputValue(input: Input, system: System): string {
-  if (input.quantity === null) return figures(input.value);
-  // The formula counts in base units: where rounding for a person hides digits that the formula uses, they show there.
-  const shown = say(input.value, input.quantity, system);
-  return shown === "" ? `${figures(input.value)} ${baseUnit(input.quantity)}` : shown;
+  return input.quantity === null ? figures(input.value) : say(input.value, input.quantity, system);
 }
 
 function collectSteps(d: Derivation, depth: number, into: Derivation[]): void {
@@ -119,11 +130,11 @@ function collectSteps(d: Derivation, depth: number, into: Derivation[]): void {
 
 function notesOf(all: readonly Derivation[]): string {
   const notes = [...new Set(all.flatMap((d) => d.notes))];
-  return notes.map((note) => `- ${soft(note)}`).join("\n");
+  return notes.length === 0 ? "" : `Notes: ${notes.map(soft).join("; ")}.`;
 }
 
 function sourcesOf(all: readonly Derivation[]): string {
-  const sources = [...new Set(all.map((d) => d.source).filter((s) => s !== ""))];
+  const sources = [...new Set(all.flatMap((d) => d.source.split("; ")).filter((s) => s !== ""))];
   return sources.length === 0 ? "" : `Source: ${soft(sources.join("; "))}`;
 }
 

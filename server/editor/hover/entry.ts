@@ -1,7 +1,6 @@
 /** How the drill meets the metal, and what feed that allows. */
 import { say } from "../../units/wording.ts";
 import type { EntryForm, HoleLoads, UnitSystem } from "../model.ts";
-import { printShort } from "./derivation.ts";
 import { paragraphs, soft } from "./markdown.ts";
 
 export function entryLine(loads: HoleLoads, system: UnitSystem): string {
@@ -11,16 +10,14 @@ export function entryLine(loads: HoleLoads, system: UnitSystem): string {
     engagement.skin && engagement.class === "none" ? "through a skin" : `interrupted, class ${engagement.class}`;
   const allowed =
     engagement.allowedFeed === null ? "no feed fits" : `allows ${say(engagement.allowedFeed, "feedPerRev", system)}`;
-  const why = engagement.allowedWhy === "" ? "" : ` (${engagement.allowedWhy})`;
+  const why = engagement.allowedWhy === "" ? "" : `, ${engagement.allowedWhy}`;
   const advice = engagement.advice === "" ? "" : ` Advice: ${engagement.advice}.`;
   const zones = engagement.zones
     .map((zone) => `${zone.class} from ${say(zone.fromZ, "length", system)} to ${say(zone.toZ, "length", system)}`)
     .join("; ");
-  const derivation = loads.derive("allowedFeed");
   return paragraphs(
     `**Entry ${kind}**: ${soft(`${allowed}${why}.${advice}`)}`,
     zones !== "" && soft(`Zones by height of the tip: ${zones}.`),
-    derivation !== null && printShort(derivation, system),
   );
 }
 

@@ -2,7 +2,7 @@
 import { say, sayOne } from "../../units/wording.ts";
 import type { Band, HoleLoads, HoleShape, Quantity, Tool } from "../model.ts";
 import { bandText } from "./derivation.ts";
-import { plain, soft, table } from "./markdown.ts";
+import { plain, soft, table, tight } from "./markdown.ts";
 import { countOf, nameOfBlock, type Ruled, type System, type Target } from "./target.ts";
 
 const FAMILY: { readonly [F in Tool["family"]]: string } = {
@@ -26,87 +26,78 @@ export function toolLine(tool: Tool | null, t: number | null, system: System): s
   return `T${tool.T}${name}, ${soft(say(tool.DC, "length", system))} ${FAMILY[tool.family]}${assumed}`;
 }
 
-/** `rules 24 holes; worst: N120` */
+/** `T7 26.00 mm (1.024 in) indexable drill` */
+export function shortTool(tool: Tool | null, t: number | null, system: System): string {
+  if (tool === null) return t === null ? "tool unknown" : `T${t}, nothing known of it`;
+  return `T${tool.T} ${soft(say(tool.DC, "length", system))} ${FAMILY[tool.family]}${tool.assumed ? " (assumed)" : ""}`;
+}
+
+/** `24 holes of 2 kinds; worst: N120, T7 26.00 mm (1.024 in) indexable drill` */
 export function rulesLine(target: Target, ruled: readonly Ruled[], worst: Ruled | null): string {
   const count = countOf(ruled);
   if (count === 0 || worst === null) return "Rules no hole.";
   const hole = target.review.execution.hole(worst.firstHole);
-  const where = nameOfBlock(target.review, hole.block);
-  const tool = toolLine(worst.loads.tool, worst.shape.tool, target.system);
-  if (count === 1) return `Rules 1 hole, ${where}: ${tool}.`;
+  const where = `${nameOfBlock(target.review, hole.block)}, ${shortTool(worst.loads.tool, worst.shape.tool, target.system)}`;
+  if (count === 1) return `Rules 1 hole: ${where}.`;
   return ruled.length === 1
-    ? `Rules ${count} holes, all alike, the first at ${where}: ${tool}.`
-    : `Rules ${count} holes of ${ruled.length} kinds. Worst: ${where}, ${tool}.`;
+    ? `Rules ${count} holes, all alike; first: ${where}.`
+    : `Rules ${count} holes of ${ruled.length} kinds; worst: ${where}.`;
 }
 
-/** Power, torque and thrust beside their limits. */
+/** Power, torque and thrust beside their limits. A hover is narrow: bands and short-time limits in one system only. */
 export function loadsTable(loads: HoleLoads, system: System): string {
-  const { limits } = loads;
-  const rows = [
-    loadRow(
-      "Power",
-      loads.power,
-      "power",
-      limits.power.continuous,
-      limits.power.shortTime,
-      system,
-      loads.unknown.power,
-    ),
-    loadRow(
-      "Torque",
-      loads.torque,
-      "torque",
-      limits.torque?.continuous ?? null,
-      limits.torque?.shortTime ?? null,
-      system,
-      loads.unknown.torque,
-    ),
-    loadRow("Thrust", loads.thrust, "force", limits.thrust, null, system, loads.unknown.thrust),
-  ];
-  const { peakTorque, torque } = loads;
+  const { limits, torque, peakTorque, unknown } = loads;
+  const row = (name: string, field: "power" | "torque" | "thrust", quantity: Quantity): string[] => {
+    const limit = field === "thrust" ? limits.thrust : (limits[field]?.continuous ?? null);
+    const short = field === "thrust" ? null : (limits[field]?.shortTime ?? null);
+    const why = unknown[field === "thrust" ? "limits.thrust" : `limits.${field}.continuous`] ?? "not declared";
+    const limitCell = limit === null ? soft(why) : tight(say(limit, quantity, system));
+    const shortCell = short === null ? "" : tight(sayOne(short, quantity, system));
+    const band = loads[field];
+    if (band === null) return [name, "unknown", "", limitCell, shortCell, ""];
+    const share = limit === null || limit <= 0 ? "not checked" : sayOne(band.nominal / limit, "share", system);
+    return [name, ...bandCells(band, quantity, system), limitCell, shortCell, `**${tight(share)}**`];
+  };
+  const rows = [row("Power", "power", "power"), row("Torque", "torque", "torque"), row("Thrust", "thrust", "force")];
   if (peakTorque !== null && torque !== null && peakTorque.nominal > torque.nominal) {
-    rows.splice(2, 0, [
-      "Peak torque in the turn",
-      soft(say(peakTorque.nominal, "torque", system)),
-      soft(bandText(peakTorque, "torque", system)),
-      "",
-      "",
-    ]);
+    rows.splice(2, 0, ["peak in the turn", ...bandCells(peakTorque, "torque", system), "", "", ""]);
   }
-  return table(["load", "nominal", "band", "limit", "share"], rows);
+  return table(["load", "nominal", "band", "limit", "short time", "share"], rows, "lrllrr");
 }
 
-function loadRow(
-  name: string,
-  band: Band | null,
-  quantity: Quantity,
-  limit: number | null,
-  shortTime: number | null,
-  system: System,
-  why: string | undefined,
-): string[] {
-  const limits = [
-    limit === null ? "not declared" : say(limit, quantity, system),
-    ...(shortTime === null ? [] : [`short time ${say(shortTime, quantity, system)}`]),
-  ].join(", ");
-  if (band === null) return [name, "unknown", soft(why ?? ""), soft(limits), ""];
-  const share = limit === null || limit <= 0 ? "not checked" : sayOne(band.nominal / limit, "share", system);
-  return [
-    name,
-    `**${soft(say(band.nominal, quantity, system))}**`,
-    soft(bandText(band, quantity, system)),
-    soft(limits),
-    share,
-  ];
+function bandCells(band: Band, quantity: Quantity, system: System): [string, string] {
+  const low = tight(`${sayOne(band.low, quantity, system).split(" ")[0]} to ${sayOne(band.high, quantity, system)}`);
+  return [`**${tight(say(band.nominal, quantity, system))}**`, low];
 }
 
-/** Reasons of what is unknown, one line each; `only` names the fields that matter here. */
+/** Fields by the names that the hovers use. */
+const FIELDS: { readonly [field: string]: string } = {
+  feedTimeMin: "feed time",
+  depthRatio: "depth in diameters",
+  mrr: "removal rate",
+  pointLength: "point length",
+  peakTorque: "peak torque",
+  walk: "walk of the drill",
+  startZ: "start of the feed",
+  endZ: "depth",
+  "coolant.pressure": "coolant pressure",
+  "coolant.flow": "coolant flow",
+  "coolant.leadSeconds": "time from coolant on to contact",
+  "engagement.allowedFeed": "feed allowed at the entry",
+  "window.vc": "window of the speed",
+  "window.f": "window of the feed",
+};
+
+/** Reasons of what is unknown, one line each; `only` names the fields that matter here. Limits stand in their table. */
 export function unknowns(loads: HoleLoads, only?: readonly string[]): string {
-  const fields = { ...loads.shape.unknown, ...loads.unknown };
-  const rows = Object.entries(fields).filter(([field]) => only === undefined || only.includes(field));
   const byReason = new Map<string, string[]>();
-  for (const [field, why] of rows) byReason.set(why, [...(byReason.get(why) ?? []), field]);
-  return [...byReason].map(([why, names]) => `- ${names.map(soft).join(", ")} unknown: ${soft(why)}`).join("\n");
+  for (const [field, why] of Object.entries({ ...loads.shape.unknown, ...loads.unknown })) {
+    if (only === undefined ? field.startsWith("limits.") : !only.includes(field)) continue;
+    byReason.set(why, [...(byReason.get(why) ?? []), FIELDS[field] ?? field]);
+  }
+  return [...byReason]
+    .map(([why, names]) => `- unknown: ${names.map(soft).join(", ")}, because ${soft(why)}`)
+    .join("\n");
 }
 
 /** What the tool is made for in this material, beside what is programmed. */

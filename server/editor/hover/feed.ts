@@ -1,6 +1,6 @@
-/** Hover of F: the feed per turn and per edge, the force and torque it makes, and what an interrupted entry allows. */
+/** Hover of F: the feed per turn and per edge, the torque and thrust it makes, and what an interrupted entry allows. */
 import { say } from "../../units/wording.ts";
-import { printDerivation, printShort } from "./derivation.ts";
+import { inTitle, printDerivations } from "./derivation.ts";
 import { entryLine } from "./entry.ts";
 import { loadsTable, rulesLine, unknowns, windowLine } from "./facts.ts";
 import { paragraphs, soft } from "./markdown.ts";
@@ -16,21 +16,14 @@ export function hoverFeed(target: Target): string | null {
   const { loads } = worst;
   const { system } = target;
   const f = loads.derive("f");
-  const vf = loads.derive("vf");
-  const torque = loads.derive("torque");
-  const title = loads.f === null ? "Feed" : `Feed ${soft(say(loads.f, "feedPerRev", system))}`;
+  const title = f === null ? "**Feed**" : `Feed ${inTitle(f, system)}`;
+  const fz = loads.fz === null || loads.fz === loads.f ? "" : `, per edge ${soft(say(loads.fz, "feedPerRev", system))}`;
   return paragraphs(
-    `**${title}**. ${rulesLine(target, ruled, worst)}`,
-    f !== null
-      ? printDerivation(f, system)
-      : vf !== null
-        ? printDerivation(vf, system)
-        : unknowns(loads, ["f", "vf", "n"]),
-    loads.fz !== null && loads.fz !== loads.f && `Per edge: **${soft(say(loads.fz, "feedPerRev", system))}**.`,
-    windowLine(loads, "f", system),
+    `${title}${fz}  \n${rulesLine(target, ruled, worst)}`,
     entryLine(loads, system),
     loadsTable(loads, system),
-    torque !== null && printShort(torque, system),
-    unknowns(loads, ["power", "torque", "thrust"]),
+    windowLine(loads, "f", system),
+    unknowns(loads, ["f", "vf", "n", "power", "torque", "thrust"]),
+    printDerivations([f, loads.derive("allowedFeed"), loads.derive("torque"), loads.derive("thrust")], system),
   );
 }

@@ -17,6 +17,11 @@ export function soft(ours: string): string {
     .replace(/(https?|ftp|mailto|command|file):/gi, "$1\\:");
 }
 
+/** As `soft`, on one line: for the cells of a narrow table. */
+export function tight(ours: string): string {
+  return soft(ours).replace(/ /g, "\u00a0");
+}
+
 /** A code span, whatever backticks the content holds. A cell of a table may not hold a bare pipe, not even here. */
 export function code(content: string): string {
   const line = content.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, " ");
@@ -26,11 +31,14 @@ export function code(content: string): string {
   return `${fence}${pad}${line}${pad}${fence}`;
 }
 
-/** A table. Cells are Markdown already; a head of empty cells still needs its row. */
-export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+/**
+ * A table. Cells are Markdown already; a head of empty cells still needs its row.
+ * @param align a letter a column, `l` or `r`
+ */
+export function table(head: readonly string[], rows: readonly (readonly string[])[], align: string): string {
   if (rows.length === 0) return "";
   const line = (cells: readonly string[]): string => `| ${cells.join(" | ")} |`;
-  const rule = `|${head.map((_, i) => (i === 0 ? ":--" : "--:")).join("|")}|`;
+  const rule = `|${head.map((_, i) => (align[i] === "r" ? "--:" : ":--")).join("|")}|`;
   return [line(head), rule, ...rows.map(line)].join("\n");
 }
 

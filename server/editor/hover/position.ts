@@ -2,7 +2,7 @@
 import { numberIn, say, sayOne } from "../../units/wording.ts";
 import type { Hole, HoleLoads, UnitSystem } from "../model.ts";
 import { strokesLine } from "./cycle.ts";
-import { printShort } from "./derivation.ts";
+import { printDerivations } from "./derivation.ts";
 import { entryLine } from "./entry.ts";
 import { coolantLine, loadsTable, toolLine, unknowns } from "./facts.ts";
 import { paragraphs, soft, table } from "./markdown.ts";
@@ -17,7 +17,6 @@ export function hoverPosition(target: Target): string | null {
   const hole = review.execution.hole(worst.firstHole);
   const { loads, shape } = worst;
   const many = count > 1 ? `one of ${count} holes this block makes, ` : "";
-  const torque = loads.derive("torque");
   return paragraphs(
     `**Hole ${hole.index + 1}** of ${review.execution.holeCount}, ${many}${soft(placeText(hole, system))}`,
     `${toolLine(loads.tool, shape.tool, system)}. ${strokesLine(shape, system)}`,
@@ -25,8 +24,8 @@ export function hoverPosition(target: Target): string | null {
     entryLine(loads, system),
     loadsTable(loads, system),
     coolantLine(loads, shape, system),
-    torque !== null && printShort(torque, system),
     unknowns(loads),
+    printDerivations([loads.derive("power"), loads.derive("thrust"), loads.derive("allowedFeed")], system),
   );
 }
 
@@ -50,5 +49,5 @@ function cuttingTable(loads: HoleLoads, system: UnitSystem): string {
     loads.feedTimeMin === null ? null : ["feed time", sayOne(loads.feedTimeMin * 60, "time", system)],
     ratio,
   ].filter((r): r is string[] => r !== null);
-  return table(["cut", "value"], rows);
+  return table(["cut", "value"], rows, "lr");
 }

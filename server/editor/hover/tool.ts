@@ -1,7 +1,7 @@
 /** Hover of T: the tool as the setup or a comment gives it, and what it does in this program. */
 import { say, sayOne } from "../../units/wording.ts";
 import type { Tool, UnitSystem } from "../model.ts";
-import { bandText } from "./derivation.ts";
+import { bandText, printDerivations } from "./derivation.ts";
 import { loadsTable, rulesLine, toolLine } from "./facts.ts";
 import { paragraphs, plain, soft, table } from "./markdown.ts";
 import { ruledBy, type Target, worstOf } from "./target.ts";
@@ -24,6 +24,7 @@ export function hoverTool(target: Target): string | null {
     windowTable(tool, system),
     rulesLine(target, ruled, worst),
     worst !== null && loadsTable(worst.loads, system),
+    worst !== null && printDerivations([worst.loads.derive("torque")], system),
   );
 }
 
@@ -49,7 +50,7 @@ function dataTable(target: Target, tool: Tool): string {
     const text = review.input.blocks.textOf(comment.block).slice(comment.start, comment.end);
     rows.push(["comment", plain(text), `line ${review.input.blocks.lineOf(comment.block) + 1}`]);
   }
-  return table(["tool", "value", "from"], rows);
+  return table(["tool", "value", "from"], rows, "lll");
 }
 
 function originOf(target: Target, tool: Tool, field: string): string {
@@ -65,5 +66,5 @@ function windowTable(tool: Tool, system: UnitSystem): string {
     const fText = f === null ? "" : bandText({ low: f[0], nominal: f[1], high: f[2] }, "feedPerRev", system);
     return [plain(window.material ?? window.group ?? "any"), soft(vcText), soft(fText)];
   });
-  return table(["window", "vc", "f"], rows);
+  return table(["window", "vc", "f"], rows, "lll");
 }

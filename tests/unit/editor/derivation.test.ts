@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { bandText, numbersIn, printDerivation } from "../../../server/editor/hover/derivation.ts";
+import { bandText, numbersIn, printDerivations } from "../../../server/editor/hover/derivation.ts";
 import type { Derivation } from "../../../server/editor/model.ts";
 
 const kc: Derivation = {
@@ -50,7 +50,7 @@ test.each([
 });
 
 test("a derivation prints formula, numbers, result in both systems, band, provenance, steps, notes and sources", () => {
-  const text = printDerivation(torque, "mm");
+  const text = printDerivations([torque], "mm").replaceAll("\u00a0", " ");
   for (const part of [
     "**Torque at the drill**: `M = D² · f · kc / 8000`",
     "`= 26² · 0.09 · 3242 / 8000` = **24.6 N·m (18.2 ft·lb)**",
@@ -58,8 +58,7 @@ test("a derivation prints formula, numbers, result in both systems, band, proven
     "| D | 26.00 mm (1.024 in) | swarfline.yaml line 12 |",
     "| f | 0.090 mm/rev (0.0035 in/rev) | F218. in block N40 |",
     "Specific cutting force: `kc = kc1.1 · h^−mc`",
-    "- wear 1.0/1.15/1.3",
-    "- below the model's range",
+    "Notes: wear 1.0/1.15/1.3; below the model's range.",
     "Source: a book, p. 3; a table, from memory",
   ]) {
     expect(text).toContain(part);
@@ -68,8 +67,24 @@ test("a derivation prints formula, numbers, result in both systems, band, proven
   expect(text).not.toMatch(/^\| kc \|/m);
 });
 
+test("what two derivations share stands once", () => {
+  const power: Derivation = {
+    ...torque,
+    formula: "power",
+    title: "power",
+    expression: "P = M · 2",
+    inputs: [{ symbol: "M", value: 24.65, quantity: "torque", from: "above" }],
+    result: { symbol: "P", value: 49.3, quantity: null },
+    steps: [torque],
+  };
+  const text = printDerivations([power, null, torque], "mm");
+  expect(text.match(/D² · f · kc/g)).toHaveLength(1);
+  expect(text.match(/^\| D \|/gm)).toHaveLength(1);
+  expect(text).not.toMatch(/^\| M \|/m);
+});
+
 test("the program's own system comes first", () => {
-  expect(printDerivation(torque, "inch")).toContain("**18.2 ft·lb (24.6 N·m)**");
+  expect(printDerivations([torque], "inch")).toContain("**18.2 ft·lb (24.6 N·m)**");
   expect(bandText({ low: 0.1, nominal: 0.2, high: 0.25 }, "feedPerRev", "inch")).toBe(
     "0.0039 to 0.0098 in/rev (0.100 to 0.250 mm/rev)",
   );
@@ -77,7 +92,7 @@ test("the program's own system comes first", () => {
 
 test("provenance from outside cannot become markup", () => {
   const nasty = { symbol: "D", value: 1, quantity: null, from: "a|b [x](http://y) ![p](z) <img> `c` **d**\n# e" };
-  const text = printDerivation({ ...torque, inputs: [nasty] }, "mm");
+  const text = printDerivations([{ ...torque, inputs: [nasty] }], "mm");
   const row = text.split("\n").find((line) => line.startsWith("| D |")) ?? "";
   expect(row.replace(/\\\|/g, "").split("|")).toHaveLength(5);
   expect(row).not.toMatch(/(?<!\\)[[\]`*<#]/);
