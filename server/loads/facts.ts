@@ -1,10 +1,10 @@
 /** What one hole's loads are made from: worked out once, shared by the loads and their derivations. */
 import type { EngagementCurve } from "../mechanics/engagement/engage.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
-import type { ResolvedSetup, WorkMaterial } from "../setup/types.ts";
+import type { ResolvedSetup, Tool, WorkMaterial } from "../setup/types.ts";
 import type { CoolantClock } from "./coolant.ts";
 import type { WorkedEngagement } from "./engagement.ts";
-import type { Limits } from "./limits.ts";
+import type { Limits, SpindleAt } from "./limits.ts";
 import type { Reading } from "./observed.ts";
 import type { KnownTool, Speeds } from "./speeds.ts";
 import type { FullThrust } from "./thrust.ts";
@@ -17,8 +17,18 @@ export interface Setting {
   readonly setup: ResolvedSetup;
   readonly program: string | null;
   readonly clock: CoolantClock;
+  /** Window of each tool for the material, and where it stands. */
+  readonly windows: Map<Tool, ToolWindow>;
+  /** What the spindle gives, by speed. */
+  readonly spindle: Map<number, SpindleAt>;
   /** Engagement curves by what they depend on: equal entries of equal drills share one. */
   readonly curves: Map<string, EngagementCurve>;
+}
+
+export interface ToolWindow {
+  readonly window: Known<MatchedWindow>;
+  /** `swarfline.yaml line 12`; empty where there is none. */
+  readonly origin: string;
 }
 
 export interface Facts {

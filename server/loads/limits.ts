@@ -14,13 +14,26 @@ export interface Limits {
   readonly rpm: Known<number>;
 }
 
+/** What the spindle gives at one speed. */
+export type SpindleAt = Pick<Limits, "continuous" | "shortTime">;
+
 export const NOT_DECLARED = "not declared";
 
-export function limitsOf(setup: ResolvedSetup, tool: KnownTool, n: Known<number>): Limits {
+/** @param seen what was worked out for other holes, by speed */
+export function limitsOf(
+  setup: ResolvedSetup,
+  tool: KnownTool,
+  n: Known<number>,
+  seen: Map<number, SpindleAt>,
+): Limits {
   const spindle = setup.machine?.spindle ?? null;
+  let at = n.known ? seen.get(n.value) : undefined;
+  if (at === undefined) {
+    at = { continuous: continuousAt(setup, spindle, n), shortTime: shortTimeAt(setup, spindle, n) };
+    if (n.known) seen.set(n.value, at);
+  }
   return {
-    continuous: continuousAt(setup, spindle, n),
-    shortTime: shortTimeAt(setup, spindle, n),
+    ...at,
     thrust: declared(setup, setup.machine?.axis.thrust ?? null, "axis.thrust", "the axis thrust"),
     rpm: rpmLimit(setup, spindle, tool),
   };

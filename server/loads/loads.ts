@@ -9,7 +9,7 @@ import { scaled } from "./bands.ts";
 import { CoolantClock, coolantOf, throughTool } from "./coolant.ts";
 import { type DeriveWhat, derivationOf } from "./derivations/index.ts";
 import { engagementOf, type WorkedEngagement } from "./engagement.ts";
-import type { Facts, Setting } from "./facts.ts";
+import type { Facts, Setting, ToolWindow } from "./facts.ts";
 import { finite, finiteBand, known, reasonsInto, unknown } from "./known.ts";
 import { limitsOf } from "./limits.ts";
 import { readingFor } from "./observed.ts";
@@ -44,9 +44,11 @@ export function createLoads(
     setup,
     program: options.program ?? null,
     clock: new CoolantClock(execution),
+    windows: new Map(),
+    spindle: new Map(),
     curves: new Map(),
   };
-  const done = new WeakMap<HoleShape, HoleLoads>();
+  const done = new Map<HoleShape, HoleLoads>();
   return (shape) => {
     const earlier = done.get(shape);
     if (earlier !== undefined) return earlier;
@@ -54,6 +56,18 @@ export function createLoads(
     done.set(shape, loads);
     return loads;
   };
+}
+
+function windowOf(tool: Tool, setting: Setting): ToolWindow {
+  let found = setting.windows.get(tool);
+  if (found === undefined) {
+    const { execution, setup } = setting;
+    const window = windowFor(tool, setup.material);
+    const field = window.known ? (window.value.fField ?? window.value.vcField) : null;
+    found = { window, origin: field === null ? "" : toolSource(execution, setup, tool, field) };
+    setting.windows.set(tool, found);
+  }
+  return found;
 }
 
 /** Everything about the hole that the loads and their derivations are made from. */
@@ -64,7 +78,7 @@ export function factsOf(shape: HoleShape, setting: Setting): Facts {
   const material = setup.material;
   const speeds = speedsOf(shape, tool);
   const through = throughTool(shape, setup, tool.known ? tool.value.coolant : null);
-  const window = tool.known ? windowFor(tool.value, material) : tool;
+  const window = tool.known ? windowOf(tool.value, setting).window : tool;
   const fullTables = tool.known ? fullTorque(shape, tool.value, material, speeds.f, through) : tool;
   const thrust = tool.known ? fullThrust(shape, tool.value, material, speeds.f) : tool;
   const engagement = tool.known ? engagementOf(shape, tool.value, window, speeds, setting) : tool;
@@ -86,7 +100,7 @@ export function factsOf(shape: HoleShape, setting: Setting): Facts {
     meanShare,
     reading: readings.reading,
     refused: readings.refused,
-    limits: limitsOf(setup, tool, speeds.n),
+    limits: limitsOf(setup, tool, speeds.n, setting.spindle),
   };
 }
 
@@ -148,17 +162,13 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
         : {
             vc: windowValue.vc,
             f: windowValue.f,
-            origin: toolSource(
-              setting.execution,
-              setting.setup,
-              tool.value,
-              windowValue.fField ?? windowValue.vcField ?? "",
-            ),
+            origin: windowOf(tool.value, setting).origin,
           },
     pointLength: take(point.known ? finite(point.value.value, "the point length") : point, "pointLength"),
     walk: walkOut(facts, take),
     unknown: unknowns,
-    derive: (what: DeriveWhat) => derivationOf(what, facts),
+    // Worked out anew when asked, so that thousands of holes do not keep what only a hover reads.
+    derive: (what: DeriveWhat) => derivationOf(what, factsOf(shape, setting)),
   };
 }
 

@@ -14,9 +14,23 @@ export interface ForceLines {
 
 const NO_MATERIAL = "no work material is declared";
 
+/** A program has one material and many holes: each answer is worked out once. */
+function once<T>(work: (material: WorkMaterial) => Known<T>): (material: WorkMaterial | null) => Known<T> {
+  const done = new WeakMap<WorkMaterial, Known<T>>();
+  const none = unknown(NO_MATERIAL);
+  return (material) => {
+    if (material === null) return none;
+    let found = done.get(material);
+    if (found === undefined) {
+      found = work(material);
+      done.set(material, found);
+    }
+    return found;
+  };
+}
+
 /** The shop's own values go alone; published lines go before averages of a group. */
-export function forceLines(material: WorkMaterial | null): Known<ForceLines> {
-  if (material === null) return unknown(NO_MATERIAL);
+export const forceLines = once<ForceLines>((material) => {
   const usable = material.kienzle.filter((k) => k.kc11 > 0 && Number.isFinite(k.kc11) && k.mc >= 0 && k.mc < 1);
   const own = usable.filter((k) => k.line === "own");
   const published = usable.filter((k) => k.line === "victor" || k.line === "koenig");
@@ -24,25 +38,12 @@ export function forceLines(material: WorkMaterial | null): Known<ForceLines> {
   if (lines.length === 0) return unknown(`no specific cutting force kc1.1 is known for ${material.key}`);
   const weak = lines.every((k) => k.line === "group-average");
   return known({ lines, weak, group: material.group, key: material.key });
-}
-
-/** Names of the material table for the families of the handbook's table. */
-const KIND_NAMES: { readonly [name: string]: HandbookKind } = {
-  "resulfurised-steel": "steel-free-cutting",
-  "leaded-brass": "brass-leaded",
-  "austenitic-stainless": "stainless-austenitic",
-  "nickel-alloy": "nickel",
-};
-
-function kindNamed(name: string | null): HandbookKind | null {
-  if (name === null) return null;
-  return isHandbookKind(name) ? name : (KIND_NAMES[name] ?? null);
-}
+});
 
 /** The handbook's family where the material names none: common practice, no source. */
 const KIND_OF_GROUP: { readonly [G in IsoGroup]?: HandbookKind } = {
   P: "steel",
-  M: "stainless-austenitic",
+  M: "austenitic-stainless",
   K: "cast-iron",
 };
 
@@ -54,11 +55,10 @@ export interface HandbookFactor extends WorkFactor {
   readonly key: string;
 }
 
-export function handbookFactor(material: WorkMaterial | null): Known<HandbookFactor> {
-  if (material === null) return unknown(NO_MATERIAL);
-  const named = kindNamed(material.handbookKind);
+export const handbookFactor = once<HandbookFactor>((material) => {
+  const named = material.handbookKind !== null && isHandbookKind(material.handbookKind) ? material.handbookKind : null;
   const kind = named ?? KIND_OF_GROUP[material.group];
   if (kind === undefined) return unknown(`the handbook gives no work-material factor Kd for ${material.key}`);
   const hardnessHB = material.hardnessHB;
   return known({ ...workFactor(kind, hardnessHB), kind, byGroup: named === null, hardnessHB, key: material.key });
-}
+});
