@@ -48,7 +48,9 @@ export class ExpressionParser extends EmbeddedActionsParser {
       return this.ACTION(() => {
         const only = terms[0];
         if (only !== undefined && terms.length === 1) return only;
-        return { kind: "chain", terms, operators, start: only?.start ?? 0, end: terms.at(-1)?.end ?? 0 };
+        const end = terms.at(-1)?.end ?? 0;
+        // Copies hold no spare room, which pushing leaves behind.
+        return { kind: "chain", terms: terms.slice(), operators: operators.slice(), start: only?.start ?? 0, end };
       });
     },
     { recoveryValueFunc: () => this.#brokenHere() },
@@ -298,7 +300,7 @@ export class ExpressionParser extends EmbeddedActionsParser {
       );
       return broken(start, end);
     }
-    const args = second === undefined ? first : [...first, ...second];
+    const args = [...first, ...(second ?? [])];
     const most = fn === "ATAN" ? 2 : 1;
     if (fn === "POW" ? args.length !== 2 : args.length > most) {
       this.draft.problem(
