@@ -3,7 +3,6 @@
  * `windows.P.vc.min`, `entry.heavy`. A head may carry a unit for its bare numbers: `DC [in]`. Comma, semicolon or tab;
  * in a semicolon table a comma is the decimal point, as spreadsheets of those countries write it.
  */
-import Papa from "papaparse";
 import { nearest } from "./read/nearest.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./read/source.ts";
 import { MAX_CHARACTERS } from "./read/yaml.ts";
@@ -70,13 +69,11 @@ export function readCsv(file: SourceFile): {
   return { root: { kind: "list", items, span: { start: 0, end: file.text.length } }, problems };
 }
 
-/** Rows of cells with their places. The library decides the delimiter and what a cell says; the places are found here. */
-function splitRows(file: SourceFile): { rows: Cell[][]; delimiter: string; openQuote: number | null } {
+/** Rows of cells with their places. Written here because the place of every cell is needed. */
+export function splitRows(file: SourceFile): { rows: Cell[][]; delimiter: string; openQuote: number | null } {
   const bom = file.text.startsWith("\uFEFF") ? 1 : 0;
   const text = file.text.slice(bom);
-  const firstLine = text.slice(0, Math.max(0, text.search(/[\r\n]|$/)));
-  const guessed = Papa.parse<string[]>(firstLine, { delimitersToGuess: [",", ";", "\t"] }).meta.delimiter;
-  const delimiter = [",", ";", "\t"].includes(guessed) ? guessed : ",";
+  const delimiter = delimiterOf(text);
   const rows: Cell[][] = [[]];
   let at = 0;
   let openQuote: number | null = null;
@@ -119,6 +116,14 @@ function splitRows(file: SourceFile): { rows: Cell[][]; delimiter: string; openQ
     rows.push([]);
   }
   return { rows, delimiter, openQuote };
+}
+
+/** The commonest of comma, semicolon and tab in the first line that says anything, quoted text left out. */
+function delimiterOf(text: string): string {
+  const line = (/[^\r\n]*\S[^\r\n]*/.exec(text)?.[0] ?? "").replace(/"[^"]*"/g, "");
+  let best = ",";
+  for (const each of [",", ";", "\t"]) if (line.split(each).length > line.split(best).length) best = each;
+  return best;
 }
 
 function cellEnd(text: string, from: number, delimiter: string): number {

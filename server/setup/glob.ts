@@ -38,7 +38,8 @@ function tokens(pattern: string): Token[] {
     if (char === "*" && pattern[i + 1] === "*") {
       while (pattern[i + 1] === "*") i++;
       // `**/` also stands for no folder at all.
-      const atStart = list.length === 0 || isSlash(list.at(-1));
+      const before = list.at(-1);
+      const atStart = before === undefined || before.kind === "folders" || isSlash(before);
       if (atStart && pattern[i + 1] === "/") {
         i++;
         list.push({ kind: "folders" });

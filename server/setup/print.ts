@@ -5,10 +5,16 @@ import type { Quantity, UnitSystem } from "../units/quantities.ts";
 import { baseUnit, say } from "../units/wording.ts";
 import { PRACTICE_CLASSES, PRACTICE_FAMILIES } from "./practice.ts";
 import { flatten, ITEM, schemasAt } from "./schema/at.ts";
-import { SETUP } from "./schema/index.ts";
+import { DIALECT } from "./schema/dialect.ts";
+import { MACHINE } from "./schema/machines.ts";
+import type { Schema } from "./schema/node.ts";
+import { TOOL } from "./schema/tools.ts";
+import { WORKPIECE } from "./schema/workpieces.ts";
 import type { Origin, ResolvedSetup, WorkMaterial, Workpiece } from "./types.ts";
 
 type Printable = string | number | boolean | null | readonly number[];
+
+type Put = (path: string, value: Printable, quantity?: Quantity) => void;
 
 export interface PrintedValue {
   /** `machines.vmc.spindle.maxRpm` */
@@ -34,19 +40,26 @@ const NOT_VALUES = new Set(["path", "familyAssumed", "assumed", "dialect"]);
 
 export function printSetupJson(setup: ResolvedSetup): PrintedSetup {
   const values: PrintedValue[] = [];
-  const put = (path: string, value: Printable): void => {
-    values.push(row(setup, path, value));
-  };
+  const inside =
+    (schema: Schema | null, base: string) =>
+    (path: string, value: Printable, quantity?: Quantity): void => {
+      const asked = quantity ?? (schema === null ? null : quantityIn(schema, path.slice(base.length + 1)));
+      values.push(row(setup, path, value, asked));
+    };
+  const put = inside(null, "");
   put("units", setup.units);
   put("dialect", setup.dialect.name);
   walkDialect(setup, values);
-  if (setup.machine !== null) walk(setup.machine.path, setup.machine, put);
-  for (const tool of setup.tools.values()) walk(tool.path, tool, put);
-  if (setup.workpiece !== null) putWorkpiece(setup.workpiece, put);
-  if (setup.material !== null) putMaterial(setup.material, put);
+  const { machine, workpiece, material } = setup;
+  if (machine !== null) walk(machine.path, machine, inside(MACHINE, machine.path));
+  for (const tool of setup.tools.values()) walk(tool.path, tool, inside(TOOL, tool.path));
+  if (workpiece !== null) putWorkpiece(workpiece, inside(WORKPIECE, workpiece.path));
+  if (material !== null) putMaterial(material, put);
   for (const name of PRACTICE_CLASSES) {
-    for (const family of PRACTICE_FAMILIES)
-      put(`practice.${name}.${family}`, setup.practice.share[name][family] ?? "no");
+    for (const family of PRACTICE_FAMILIES) {
+      const share = setup.practice.share[name][family];
+      values.push(row(setup, `practice.${name}.${family}`, share ?? "no", share === null ? null : "share"));
+    }
   }
   for (const [check, severity] of setup.severity) put(`severity.${check}`, severity);
   return {
@@ -77,7 +90,7 @@ export function printSetup(setup: ResolvedSetup): string {
 }
 
 /** Under the names that the file has for them. */
-function putWorkpiece(workpiece: Workpiece, put: (path: string, value: Printable) => void): void {
+function putWorkpiece(workpiece: Workpiece, put: Put): void {
   const { path } = workpiece;
   if (workpiece.materialKey !== null) put(`${path}.material`, workpiece.materialKey);
   if (workpiece.hardnessHB !== null) put(`${path}.hardness`, `${workpiece.hardnessHB} HB`);
@@ -100,15 +113,19 @@ function putWorkpiece(workpiece: Workpiece, put: (path: string, value: Printable
   }
 }
 
-function putMaterial(material: WorkMaterial, put: (path: string, value: Printable) => void): void {
+function putMaterial(material: WorkMaterial, put: Put): void {
   const { path, designations, hardnessHB, kienzle, ...rest } = material;
   walk(path, rest, put);
   if (designations.length > 0) put(`${path}.designations`, designations.join(", "));
   if (hardnessHB !== null) put(`${path}.hardnessHB`, hardnessHB);
-  walk(`${path}.kienzle`, kienzle, put);
+  for (const [i, pair] of kienzle.entries()) {
+    const { kc11, ...others } = pair;
+    put(`${path}.kienzle[${i}].kc11`, kc11, "stress");
+    walk(`${path}.kienzle[${i}]`, others, put);
+  }
 }
 
-function walk(path: string, value: unknown, put: (path: string, value: Printable) => void): void {
+function walk(path: string, value: unknown, put: Put): void {
   if (value === null || value === undefined) return;
   if (typeof value === "string" || typeof value === "number" || typeof value === "boolean") {
     put(path, value);
@@ -146,7 +163,7 @@ function walkDialect(setup: ResolvedSetup, values: PrintedValue[]): void {
     const origin = setup.origins.get(`${base}.${key}`) ?? dialectOrigin(setup, inherited);
     const text = dialectText(key, value);
     if (typeof text !== "string" && typeof text !== "number" && typeof text !== "boolean") continue;
-    const printed = row(setup, `dialect.${key}`, text);
+    const printed = row(setup, `dialect.${key}`, text, quantityIn(DIALECT, key));
     values.push({ ...printed, origin });
   }
 }
@@ -174,9 +191,8 @@ function dialectOrigin(setup: ResolvedSetup, chosen: Origin | undefined): Origin
   };
 }
 
-function row(setup: ResolvedSetup, path: string, value: Printable): PrintedValue {
-  const first = Array.isArray(value) ? value[0] : value;
-  const quantity = typeof first === "number" ? quantityAt(Array.isArray(value) ? `${path}[0]` : path) : null;
+function row(setup: ResolvedSetup, path: string, value: Printable, asked: Quantity | null): PrintedValue {
+  const quantity = typeof value === "string" || typeof value === "boolean" ? null : asked;
   return {
     path,
     value,
@@ -202,19 +218,21 @@ function originAt(setup: ResolvedSetup, path: string): Origin {
   return { kind: "default", file: "", line: -1, column: -1, text: "default" };
 }
 
-/** Keys of resolved objects that the file calls otherwise, or that only the resolved form has. */
-const OTHER: Readonly<Record<string, Quantity>> = { kc11: "stress" };
+/** Quantities by schema and relative path, with items and names of windows left open; asked again for every tool. */
+const quantities = new Map<Schema, Map<string, Quantity | null>>();
 
-/** The quantity of a path, asked of the schema. */
-function quantityAt(path: string): Quantity | null {
-  const segments = path
-    .replace(/^(tools\.[^.]+)\.T\d+/, "$1[0]")
-    .replace(/\.windows\.[^.]+/, ".windows[0]")
-    .split(/\.|(?=\[)/);
-  const names = segments.map((segment) => (segment.startsWith("[") ? ITEM : segment));
-  const last = names.at(-1) ?? "";
-  if (names[0] === "dialect") names.splice(0, 1, "machines", "*", "dialect");
-  // Names of the shop's own may hold points; what matters is the end of the path.
-  for (const schema of flatten(schemasAt(SETUP, names))) if (schema.kind === "quantity") return schema.quantity;
-  return OTHER[last] ?? null;
+/** The quantity of a path below a value of this schema. */
+function quantityIn(schema: Schema, path: string): Quantity | null {
+  const key = path.replace(/\[\d+\]/g, ".[]").replace(/^windows\.(?:.*)\.(\w+)$/, "windows.[].$1");
+  const known = quantities.get(schema) ?? new Map<string, Quantity | null>();
+  quantities.set(schema, known);
+  const before = known.get(key);
+  if (before !== undefined) return before;
+  // A list of numbers is printed as one value: its items have the quantity.
+  const segments = key.split(".");
+  const found = [...flatten(schemasAt(schema, segments)), ...flatten(schemasAt(schema, [...segments, ITEM]))];
+  const quantity = found.find((one) => one.kind === "quantity");
+  const result = quantity?.kind === "quantity" ? quantity.quantity : null;
+  if (known.size < 1000) known.set(key, result);
+  return result;
 }

@@ -2,6 +2,8 @@
 import type { SetupProblem } from "../types.ts";
 import type { SourceFile, Span } from "./source.ts";
 
+const MAX_PROBLEMS = 300;
+
 export interface Place {
   readonly file: SourceFile;
   readonly span: Span;
@@ -17,8 +19,18 @@ export class Findings {
   /** Setup path → why there is no value. */
   readonly unknown = new Map<string, string>();
 
+  /** More problems than this help nobody. */
+  get full(): boolean {
+    return this.problems.length >= MAX_PROBLEMS;
+  }
+
   say(file: SourceFile, span: Span, message: string, severity: SetupProblem["severity"] = "error"): void {
+    if (this.full) return;
     this.problems.push({ file: file.uri, severity, range: file.range(span), message });
+    if (this.full) {
+      const more = `more than ${MAX_PROBLEMS} problems: the others are not said until these are mended`;
+      this.problems.push({ file: file.uri, severity: "warning", range: file.range(span), message: more });
+    }
   }
 
   /** Says a problem about a path that was read; without a place for it, about the nearest path above. */

@@ -157,6 +157,7 @@ class Reader {
     for (const { key, keySpan, value } of source.entries) {
       const known = Object.hasOwn(schema.keys, key) ? schema.keys[key] : undefined;
       if (known === undefined) {
+        if (this.#findings.full) continue;
         const near = nearest(key, Object.keys(schema.keys));
         const keys = near === null ? `; known: ${listed(Object.keys(schema.keys))}` : `; ${near}?`;
         this.#findings.say(

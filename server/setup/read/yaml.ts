@@ -11,6 +11,7 @@ import {
   type Pair,
   type ParsedNode,
   Parser,
+  type Scalar,
   type YAMLMap,
   type YAMLSeq,
 } from "yaml";
@@ -21,7 +22,7 @@ import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
 export const MAX_CHARACTERS = 2_000_000;
 const MAX_DEPTH = 40;
 /** Values read from one file, aliases counted each time they are used. */
-const MAX_VALUES = 200_000;
+const MAX_VALUES = 100_000;
 
 /** More problems than this help nobody. */
 const MAX_PROBLEMS = 200;
@@ -66,7 +67,7 @@ export function readYaml(file: SourceFile): YamlReading {
     say({ start: error.pos[0], end: error.pos[1] }, wordError(error.code, error.message));
   for (const warning of document.warnings)
     say({ start: warning.pos[0], end: warning.pos[1] }, plain(warning.message), "warning");
-  const root = document.contents === null ? null : new Walker(document, file, say).value(document.contents, 0);
+  const root = document.contents === null ? null : new Walker(file, say).value(document.contents, 0);
   return { root, problems };
 }
 
@@ -143,20 +144,16 @@ function tooDeep(text: string): number | null {
 const isSpace = (c: number): boolean => c === 32 || c === 9 || c === 10 || c === 13 || Number.isNaN(c);
 
 class Walker {
-  readonly #document: Document<ParsedNode>;
   readonly #file: SourceFile;
   readonly #say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void;
   #left = MAX_VALUES;
   #saidFull = false;
+  readonly #anchors = new Map<string, Node>();
+  readonly #targets = new Map<Alias, Node>();
   /** Lists and maps that are being read, to find an alias of what it stands in. */
   readonly #open = new Set<unknown>();
 
-  constructor(
-    document: Document<ParsedNode>,
-    file: SourceFile,
-    say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void,
-  ) {
-    this.#document = document;
+  constructor(file: SourceFile, say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void) {
     this.#file = file;
     this.#say = say;
   }
@@ -177,6 +174,8 @@ class Walker {
       return nothing;
     }
     if (isAlias(node)) return this.#alias(node, depth, span);
+    const anchor = (node as Scalar | YAMLMap | YAMLSeq).anchor;
+    if (anchor !== undefined) this.#anchors.set(anchor, node);
     if (isScalar(node)) {
       const text = typeof node.source === "string" ? node.source : String(node.value ?? "");
       const value = node.value;
@@ -206,8 +205,10 @@ class Walker {
 
   #alias(node: Alias, depth: number, span: Span): Source {
     const nothing: Source = { kind: "scalar", value: null, text: "", span };
-    const target = node.resolve(this.#document);
-    if (target === undefined || isAlias(target)) {
+    // An alias names the anchor that stood last above it, however often its place is read again.
+    const target = this.#targets.get(node) ?? this.#anchors.get(node.source);
+    if (target !== undefined) this.#targets.set(node, target);
+    if (target === undefined) {
       this.#say(span, `no value is named &${node.source} above this line`);
       return nothing;
     }
@@ -215,7 +216,7 @@ class Walker {
       this.#say(span, `*${node.source} stands inside the value that it names`);
       return nothing;
     }
-    return { ...this.value(target as Node, depth + 1), span };
+    return { ...this.value(target, depth + 1), span };
   }
 
   #entries(node: YAMLMap, depth: number, span: Span): SourceEntry[] {
