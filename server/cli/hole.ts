@@ -157,8 +157,12 @@ function publicSample(sample: EngagementSample): PublicSample {
   };
 }
 
+/** Below this a length, share or load is what binary fractions left of nothing. */
+const NOTHING = 1e-12;
+
 /** Ten digits: what binary fractions add behind them is noise. Not finite: null. */
 export function tidy(value: number | null | undefined): number | null {
   const number = finite(value);
-  return number === null ? null : Number(number.toPrecision(10)) + 0;
+  if (number === null) return null;
+  return Math.abs(number) < NOTHING ? 0 : Number(number.toPrecision(10));
 }

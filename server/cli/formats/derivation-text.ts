@@ -27,7 +27,7 @@ export function derivationLines(
     sayAs(input.value, input.quantity, system),
     clean(input.from),
   ]);
-  for (const line of table(rows)) out.push(...hang(line, inner, "    ").map(indent));
+  out.push(...table(rows, new Set(), inner).map(indent));
   const { band } = derivation;
   const spread =
     band === null || band.low === band.high
@@ -45,18 +45,4 @@ export function derivationLines(
 export function sayAs(value: number, quantity: Quantity | null, system: UnitSystem): string {
   if (quantity === null) return String(Number(value.toPrecision(4)));
   return quantity === "share" ? sayOne(value, quantity, system) : say(value, quantity, system);
-}
-
-/** Wraps a row; what does not fit goes on below, indented. */
-export function hang(line: string, width: number, indent: string): string[] {
-  const [first = "", ...rest] = wrapKeepingGaps(line, width, indent.length);
-  return [first, ...rest.map((more) => indent + more)];
-}
-
-function wrapKeepingGaps(line: string, width: number, indent: number): string[] {
-  // Gaps between columns are wider than one space: keep them as they are in the first line.
-  if ([...line].length <= width) return [line];
-  const cut = line.lastIndexOf(" ", width);
-  if (cut <= 0) return [line];
-  return [line.slice(0, cut).trimEnd(), ...wrap(line.slice(cut + 1).trim(), width - indent)];
 }

@@ -7,7 +7,7 @@ import type { Quantity, UnitSystem } from "../../units/quantities.ts";
 import { say, sayOne } from "../../units/wording.ts";
 import type { CliIo } from "../io.ts";
 import { saySetup } from "../result.ts";
-import { derivationLines, hang } from "./derivation-text.ts";
+import { derivationLines } from "./derivation-text.ts";
 import { clean, plural, table, wrap } from "./terminal.ts";
 import { colours } from "./text.ts";
 
@@ -54,7 +54,7 @@ export function explainText(
       ...wrap(sayHoles(group, review, system), io.width - 2),
       ...describe(group.shape, review.loads(group.shape), system, io.width - 4).map((line) => `  ${line}`),
     ];
-    out.push("", ...body.map((line) => `  ${line}`));
+    out.push("", ...body.map((line) => `  ${line}`.trimEnd()));
     if (withDerivations) {
       const told = new Set<string>();
       const loads = review.loads(group.shape);
@@ -142,13 +142,20 @@ function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width:
     ].join(", "),
   );
   if (loads.engagement !== null) add("entry", sayEntry(loads, system));
-  const out: string[] = [];
-  for (const line of table(rows)) out.push(...hang(line, width, " ".repeat(18)));
+  const out = table(rows, new Set(), width);
   const bands = loadTable(loads, system);
   if (bands.length > 0) out.push("", ...bands);
   const unknown = Object.entries(loads.unknown).filter(([, why]) => why !== "");
-  if (unknown.length > 0) out.push("");
-  for (const [field, why] of unknown) out.push(...hang(`unknown: ${field}: ${clean(why)}`, width, "  "));
+  if (unknown.length > 0) {
+    out.push("", "not known");
+    out.push(
+      ...table(
+        unknown.map(([field, why]) => [field, clean(why)]),
+        new Set(),
+        width - 2,
+      ).map((line) => `  ${line}`),
+    );
+  }
   return out;
 }
 
@@ -167,7 +174,8 @@ function inWindow(
   system: UnitSystem,
 ): string {
   if (window === null || window === undefined) return "";
-  return `; window ${bare(window[0], quantity, system)} to ${sayOne(window[2], quantity, system)}`;
+  const range = (one: UnitSystem) => `${bare(window[0], quantity, one)} to ${sayOne(window[2], quantity, one)}`;
+  return `; window ${range(system)} (${range(system === "mm" ? "inch" : "mm")})`;
 }
 
 function sayEntry({ engagement }: HoleLoads, system: UnitSystem): string {

@@ -85,23 +85,41 @@ function lastColumns(text: string, width: number): string {
   return out;
 }
 
-/** Rows as columns that line up, two spaces between them; `right` names the columns of numbers. */
-export function table(rows: readonly (readonly string[])[], right: ReadonlySet<number> = new Set()): string[] {
+/** The last column of a table is wrapped under itself where this much is left for it. */
+const LEAST_COLUMN = 24;
+
+/**
+ * Rows as columns that line up, two spaces between them.
+ * @param right columns of numbers
+ * @param width the last column goes on below itself, or indented below the row, where a row is longer
+ */
+export function table(
+  rows: readonly (readonly string[])[],
+  right: ReadonlySet<number> = new Set(),
+  width = Number.POSITIVE_INFINITY,
+): string[] {
   const widths: number[] = [];
   for (const row of rows) {
     row.forEach((cell, i) => {
       widths[i] = Math.max(widths[i] ?? 0, columns(cell));
     });
   }
-  return rows.map((row) =>
-    row
-      .map((cell, i) => {
-        const gap = " ".repeat(Math.max(0, (widths[i] ?? 0) - columns(cell)));
-        return right.has(i) ? gap + cell : cell + gap;
-      })
-      .join("  ")
-      .trimEnd(),
-  );
+  return rows.flatMap((row) => {
+    const cells = row.map((cell, i) => {
+      const gap = " ".repeat(Math.max(0, (widths[i] ?? 0) - columns(cell)));
+      return right.has(i) ? gap + cell : cell + gap;
+    });
+    const line = cells.join("  ").trimEnd();
+    if (columns(line) <= width) return [line];
+    const head = cells
+      .slice(0, -1)
+      .map((cell) => `${cell}  `)
+      .join("");
+    const last = row.at(-1) ?? "";
+    const room = width - columns(head);
+    if (room < LEAST_COLUMN) return [head.trimEnd(), ...wrap(last, width - 4).map((more) => `    ${more}`)];
+    return wrap(last, room).map((more, i) => (i === 0 ? head : " ".repeat(columns(head))) + more);
+  });
 }
 
 export function plural(count: number, one: string, many = `${one}s`): string {
