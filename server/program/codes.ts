@@ -29,9 +29,25 @@ export const GROUP = {
 
 /** For messages: what the codes of a group rule. */
 export const GROUP_NAMES: readonly string[] = [
-  "", "motion", "cycle", "plane", "distance mode", "feed mode", "units", "cutter compensation", "tool length offset",
-  "return level", "work coordinate system", "path control", "spindle speed mode", "arc distance mode", "scaling",
-  "rotation", "mirror image", "polar coordinates", "modal macro",
+  "",
+  "motion",
+  "cycle",
+  "plane",
+  "distance mode",
+  "feed mode",
+  "units",
+  "cutter compensation",
+  "tool length offset",
+  "return level",
+  "work coordinate system",
+  "path control",
+  "spindle speed mode",
+  "arc distance mode",
+  "scaling",
+  "rotation",
+  "mirror image",
+  "polar coordinates",
+  "modal macro",
 ];
 
 const NIST_GROUPS: readonly (readonly [group: number, codes: readonly number[]])[] = [
@@ -81,7 +97,8 @@ const MILL_TABLE = table(MILL_GROUPS);
 /** Group of each G code × 10 in one dialect. Cycle codes are the dialect's own. */
 export function groupTable(strict: boolean, cycles: Iterable<number>, unitsCodes: string): Uint8Array {
   const column = (strict ? NIST_TABLE : MILL_TABLE).slice();
-  for (let code = 730; code < 900; code++) if (column[code] === GROUP.cycle && code !== 800) column[code] = GROUP.unknown;
+  for (let code = 730; code < 900; code++)
+    if (column[code] === GROUP.cycle && code !== 800) column[code] = GROUP.unknown;
   for (const code of cycles) if (code >= 0 && code < LIMIT) column[code] = GROUP.cycle;
   if (unitsCodes !== "G20/G21") {
     column[700] = GROUP.units;
@@ -137,6 +154,4 @@ export function mGroup(code: number): number {
 }
 
 /** M codes that need no remark on a milling machine although they change nothing that is followed here. */
-export const QUIET_M: ReadonlySet<number> = new Set([
-  10, 11, 13, 14, 17, 19, 29, 40, 41, 42, 43, 44, 45, 48, 49, 60,
-]);
+export const QUIET_M: ReadonlySet<number> = new Set([10, 11, 13, 14, 17, 19, 29, 40, 41, 42, 43, 44, 45, 48, 49, 60]);

@@ -1,4 +1,5 @@
 /** What a cycle keeps from block to block. */
+import type { Run } from "./run.ts";
 
 export interface CycleMemory {
   /** In mm: the number as written (dialect `stickyKind` number) or the position it gave. NaN: given, but unknown. */
@@ -30,9 +31,23 @@ export interface CycleMemory {
 
 export function newCycleMemory(): CycleMemory {
   return {
-    r: Number.NaN, z: Number.NaN, q: Number.NaN, p: 0, i: 0, j: 0, k: Number.NaN,
-    hasR: false, hasZ: false, hasQ: false, hasP: false, hasShift: false,
-    givenWith: 0, initial: Number.NaN, running: false, distance: 90, version: 0,
+    r: Number.NaN,
+    z: Number.NaN,
+    q: Number.NaN,
+    p: 0,
+    i: 0,
+    j: 0,
+    k: Number.NaN,
+    hasR: false,
+    hasZ: false,
+    hasQ: false,
+    hasP: false,
+    hasShift: false,
+    givenWith: 0,
+    initial: Number.NaN,
+    running: false,
+    distance: 90,
+    version: 0,
   };
 }
 
@@ -47,4 +62,12 @@ export function forgetCycle(memory: CycleMemory): void {
   memory.k = Number.NaN;
   memory.running = false;
   memory.version++;
+}
+
+/** Leaves the cycle in force, if any. */
+export function cancelCycle(run: Run): void {
+  forgetCycle(run.cycle);
+  if (run.row.cycle === 0) return;
+  run.row.cycle = 0;
+  run.dirty = true;
 }

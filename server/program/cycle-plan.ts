@@ -39,6 +39,8 @@ export interface CycleNumbers {
   readonly clear: number;
   /** Direction before the cycle. */
   readonly spindle: 0 | 1 | 2;
+  /** The tapping cycle runs the spindle itself. */
+  readonly rigid: boolean;
 }
 
 /** Peck depths do not come out exact in binary: 0.2 - 5 × 0.21. */
@@ -63,14 +65,16 @@ export function planCycle(numbers: CycleNumbers, dialect: Dialect): CyclePlan {
       break;
     case "tap":
     case "tap-left": {
-      const back = kind === "tap" ? 2 : 1;
+      // The reverse of how it turns; a rigid tap starts and stops the spindle itself.
+      const forward = kind === "tap" ? 1 : 2;
+      if (numbers.rigid) plan.spindle(forward);
       plan.feed(z);
       plan.dwell(p);
       plan.spindle(0);
-      plan.spindle(back);
+      plan.spindle(forward === 1 ? 2 : 1);
       plan.feed(dialect.peckRetract === "clear" ? clear : r);
       plan.spindle(0);
-      plan.spindle(kind === "tap" ? 1 : 2);
+      if (!numbers.rigid) plan.spindle(forward);
       break;
     }
     case "bore":

@@ -11,7 +11,14 @@ const DEPTH_AXIS = { 17: 2, 18: 1, 19: 0 } as const;
  * @param before the cycle that was active before the block, 0 none
  * @returns false when the block cannot drill
  */
-export function takeWords(run: Run, code: number, kind: CycleKind, explicit: boolean, before: number, item: number): boolean {
+export function takeWords(
+  run: Run,
+  code: number,
+  kind: CycleKind,
+  explicit: boolean,
+  before: number,
+  item: number,
+): boolean {
   const { row, words, cycle, dialect } = run;
   const depthAxis = DEPTH_AXIS[row.plane];
   const depth = X + depthAxis;
@@ -121,6 +128,12 @@ function badPeck(run: Run, code: number, kind: CycleKind, item: number): boolean
   if (!pecks(kind) || !(cycle.q <= 0)) return false;
   const at = words.has(Q) ? words.itemOf(Q) : item;
   const text = "Q must be above 0: it is the depth of one peck";
-  run.say("cycle-word-bad", `Q${code}`, at, { word: "Q", value: cycle.q / run.factor(), cycle: gName(code), level: "error", text });
+  run.say("cycle-word-bad", `Q${code}`, at, {
+    word: "Q",
+    value: cycle.q / run.factor(),
+    cycle: gName(code),
+    level: "error",
+    text,
+  });
   return true;
 }

@@ -1,9 +1,10 @@
 /** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
-import { rotaryWords } from "./block.ts";
-import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
+
 import { gName } from "./codes.ts";
+import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
 import { takeWords } from "./cycle-words.ts";
 import { feedSeconds, lengthCheck, rapidSeconds } from "./motion.ts";
+import { rotaryWords } from "./rotary.ts";
 import type { Run } from "./run.ts";
 import { letterName, X, XYZ } from "./words.ts";
 
@@ -22,7 +23,12 @@ export interface PlanCache {
 }
 
 export const newPlanCache = (): PlanCache => ({
-  version: -1, r: Number.NaN, z: Number.NaN, clear: Number.NaN, plan: null, seconds: Number.NaN,
+  version: -1,
+  r: Number.NaN,
+  z: Number.NaN,
+  clear: Number.NaN,
+  plan: null,
+  seconds: Number.NaN,
 });
 
 /**
@@ -116,7 +122,11 @@ function repeatCount(run: Run, code: number): number {
   if (Number.isNaN(value)) return 0;
   if (value === 0 && dialect.repeatZero === "store-only") return 0;
   if (value < 1 || Math.abs(value - Math.round(value)) > 1e-4) {
-    run.say("cycle-word-bad", letterName(letter), item, { ...data, level: "error", text: `${letterName(letter)} must be a whole number from 1` });
+    run.say("cycle-word-bad", letterName(letter), item, {
+      ...data,
+      level: "error",
+      text: `${letterName(letter)} must be a whole number from 1`,
+    });
     return 0;
   }
   if (value > MOST_REPEATS) {
@@ -130,7 +140,14 @@ function repeatCount(run: Run, code: number): number {
 const number = (value: number | undefined): number => value ?? Number.NaN;
 
 function drill(
-  run: Run, code: number, kind: CycleNumbers["kind"], repeats: number, item: number, w: number, u: number, v: number,
+  run: Run,
+  code: number,
+  kind: CycleNumbers["kind"],
+  repeats: number,
+  item: number,
+  w: number,
+  u: number,
+  v: number,
 ): void {
   const { row, words, cycle, pos, dialect } = run;
   // Levels of this block.
@@ -153,15 +170,44 @@ function drill(
   if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
   else if (row.returnMode === 0 && !(cycle.initial <= r)) {
     clear = Number.NaN;
-    run.remark("return-unknown", "warning", item, "neither G98 nor G99 is in force: the level this dialect returns to is not known", 1);
+    run.remark(
+      "return-unknown",
+      "warning",
+      item,
+      "neither G98 nor G99 is in force: the level this dialect returns to is not known",
+      1,
+    );
   }
   if (up) clear = number(cycle.initial);
   const cache = run.plans;
-  if (cache.version !== cycle.version || cache.plan === null || !Object.is(cache.r, r) || !Object.is(cache.z, z) || !Object.is(cache.clear, clear)) {
+  if (
+    cache.version !== cycle.version ||
+    cache.plan === null ||
+    !Object.is(cache.r, r) ||
+    !Object.is(cache.z, z) ||
+    !Object.is(cache.clear, clear)
+  ) {
     if ((kind === "peck" || kind === "chip-break") && (r - z) / cycle.q > MOST_PECKS) {
       const text = `Q gives more than ${MOST_PECKS} pecks in one hole: the hole is not worked out`;
-      run.say("cycle-word-bad", "Q-small", item, { word: "Q", value: cycle.q / run.factor(), cycle: gName(code), level: "error", text });
+      run.say("cycle-word-bad", "Q-small", item, {
+        word: "Q",
+        value: cycle.q / run.factor(),
+        cycle: gName(code),
+        level: "error",
+        text,
+      });
       return;
+    }
+    if ((kind === "peck" || kind === "chip-break") && cycle.q > 100 * (r - z) && r > z) {
+      const text = `Q is more than 100 times the depth of the hole: is it in micrometres? No peck is made`;
+      run.say(
+        "cycle-word-bad",
+        "Q-large",
+        words.has(16) ? words.itemOf(16) : item,
+        { word: "Q", value: cycle.q / run.factor(), cycle: gName(code), level: "warning", text },
+        undefined,
+        3,
+      );
     }
     // The stored version counts changes of r, z and clear too, so that the hole builder may rely on it.
     cycle.version++;
@@ -169,7 +215,21 @@ function drill(
     cache.r = r;
     cache.z = z;
     cache.clear = clear;
-    cache.plan = planCycle({ code, kind, r, z, q: cycle.q, p: cycle.p, k: cycle.k, clear, spindle: row.spindle }, dialect);
+    cache.plan = planCycle(
+      {
+        code,
+        kind,
+        r,
+        z,
+        q: cycle.q,
+        p: cycle.p,
+        k: cycle.k,
+        clear,
+        spindle: row.spindle,
+        rigid: run.rigid && row.spindle === 0,
+      },
+      dialect,
+    );
     cache.seconds = planSeconds(run, cache.plan, r);
   }
   const plan = cache.plan;
@@ -222,7 +282,15 @@ function planSeconds(run: Run, plan: CyclePlan, start: number): number {
 
 /** Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end. */
 function oneHole(
-  run: Run, plan: CyclePlan, planTime: number, r: number, toU: number, toV: number, w: number, u: number, v: number,
+  run: Run,
+  plan: CyclePlan,
+  planTime: number,
+  r: number,
+  toU: number,
+  toV: number,
+  w: number,
+  u: number,
+  v: number,
 ): void {
   const { pos, record } = run;
   let seconds = planTime;

@@ -86,7 +86,8 @@ export class Evaluator {
     this.fault = null;
     const value = this.#eval(expr, 0);
     // An overflow is no number a control could use.
-    if (value !== null && !Number.isNaN(value) && !Number.isFinite(value)) return this.#fail(expr, "the result is too large");
+    if (value !== null && !Number.isNaN(value) && !Number.isFinite(value))
+      return this.#fail(expr, "the result is too large");
     return value;
   }
 
@@ -180,7 +181,8 @@ export class Evaluator {
   }
 
   #power(expr: Expr, a: number, b: number): number {
-    if (a < 0 && !Number.isInteger(b)) return this.#fail(expr, `${a} to the power ${b}: a negative number needs a whole power`);
+    if (a < 0 && !Number.isInteger(b))
+      return this.#fail(expr, `${a} to the power ${b}: a negative number needs a whole power`);
     if (a === 0 && b < 0) return this.#fail(expr, "0 has no negative power");
     return a ** b;
   }

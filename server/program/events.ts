@@ -21,7 +21,14 @@ export class EventList {
    * @param cause events with the same cause are one finding's worth
    * @param most how many of a cause are kept with their own place
    */
-  add(kind: ProgramEventKind, cause: string, span: Span, operation: number, data: EventData, most = KEPT_PER_CAUSE): void {
+  add(
+    kind: ProgramEventKind,
+    cause: string,
+    span: Span,
+    operation: number,
+    data: EventData,
+    most = KEPT_PER_CAUSE,
+  ): void {
     const key = `${kind}|${cause}`;
     let entry = this.#causes.get(key);
     if (entry === undefined) {

@@ -2,20 +2,23 @@
  * Runs a program: blocks and a dialect in, steps, holes, operations and events out. Never throws and always ends: every
  * block is run once at most, repeats and pecks are capped.
  */
-import { readBlocks } from "../../grammar/read.ts";
-import { LineStore } from "../text/lines.ts";
-import type { UnitSystem } from "../units/quantities.ts";
+
 import { type Blocks, ITEM } from "../../grammar/blocks.ts";
+import { readBlocks } from "../../grammar/read.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
+import { LineStore } from "../text/lines.ts";
+import type { Span } from "../text/place.ts";
+import type { UnitSystem } from "../units/quantities.ts";
 import { runBlock } from "./block.ts";
+import { CHECKPOINT_LINES, type Checkpoint, resume, takeCheckpoint } from "./checkpoints.ts";
 import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
 import { LongHand } from "./long-hand.ts";
 import { ModalStore } from "./modal.ts";
 import { entriesOf, findNotes, Noted } from "./notes.ts";
 import { OperationBook } from "./operations.ts";
-import { Result } from "./result.ts";
-import { Run } from "./run.ts";
+import { Result, type ResultParts } from "./result.ts";
+import { type Recorder, Run } from "./run.ts";
 import { Surface } from "./surface.ts";
 import { commentTools } from "./tool-comments.ts";
 import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
@@ -23,25 +26,106 @@ import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
 export const execute: Execute = (blocks, setup, options) => {
   const scan = scanProgram(blocks, setup);
   const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
-  const store = new ModalStore();
-  const run = startRun(blocks, setup, options, store);
-  const record = {
+  const lines = lineBlocks(blocks);
+  const begun = continued(blocks, setup, options, scan, lines, tool) ?? begin(blocks, setup, options, scan, tool);
+  const { run, record, points } = begun;
+  runAll(run, record, scan, points, begun.from);
+  const parts: ResultParts = {
+    blocks,
+    setup,
+    options: withoutPrevious(options),
+    run,
+    record,
+    scan,
+    tool,
+    points,
+    lines,
+  };
+  return new Result(parts);
+};
+
+interface Begun {
+  readonly run: Run;
+  readonly record: Recorder;
+  readonly points: Checkpoint[];
+  readonly from: number;
+}
+
+/** The earlier execution is not held on to: only the newest keeps its checkpoints. */
+function withoutPrevious(options: ExecuteOptions): ExecuteOptions {
+  const { previous: _, ...rest } = options;
+  return rest;
+}
+
+function begin(
+  blocks: Blocks,
+  setup: ResolvedSetup,
+  options: ExecuteOptions,
+  scan: Scan,
+  tool: (t: number) => Tool | null,
+): Begun {
+  const run = startRun(blocks, setup, options, new ModalStore());
+  const record: Recorder = {
     holes: new HoleBook(new Surface(setup), tool),
     longHand: new LongHand(),
     operations: new OperationBook(tool),
     events: new EventList(),
     noted: new Noted(scan.notes, entriesOf(setup, options.program)),
-    toolDiameter: (t: number) => tool(t)?.DC ?? Number.NaN,
+    toolDiameter: (t) => tool(t)?.DC ?? Number.NaN,
   };
   run.record = record;
-  runAll(run);
-  return new Result({ blocks, setup, options, run, record, scan, tool });
-};
+  return { run, record, points: [], from: 0 };
+}
+
+function lineBlocks(blocks: Blocks): Int32Array {
+  const lines = new Int32Array(blocks.count);
+  for (let line = 0; line < lines.length; line++) lines[line] = blocks.blockAt(line);
+  return lines;
+}
+
+/** Goes on from the last checkpoint before the first changed block, where the earlier execution still fits. */
+function continued(
+  blocks: Blocks,
+  setup: ResolvedSetup,
+  options: ExecuteOptions,
+  scan: Scan,
+  lines: Int32Array,
+  tool: (t: number) => Tool | null,
+): Begun | null {
+  const { previous } = options;
+  if (!(previous instanceof Result) || previous.setup !== setup) return null;
+  const old = previous.parts;
+  const a = old.options;
+  if (a.program !== options.program || a.before !== options.before || a.deleteOn !== options.deleteOn) return null;
+  if (a.from?.join() !== options.from?.join() || old.scan.units !== scan.units || !sameTools(old.scan, scan))
+    return null;
+  let same = 0;
+  while (same < lines.length && same < old.lines.length && lines[same] === old.lines[same]) same++;
+  let last = -1;
+  while (last + 1 < old.points.length && (old.points[last + 1]?.line ?? 0) <= same) last++;
+  const point = old.points[last];
+  if (point === undefined) return null;
+  const run = resume(point, old.run, old.record, blocks, scan.notes, tool);
+  if (run.record === null) return null;
+  return { run, record: run.record, points: old.points.slice(0, last + 1), from: point.line };
+}
+
+function sameTools(a: Scan, b: Scan): boolean {
+  if (a.tools.size !== b.tools.size) return false;
+  for (const [T, { tool }] of a.tools) {
+    const other = b.tools.get(T)?.tool;
+    if (other === undefined || other.DC !== tool.DC || other.family !== tool.family || other.SIG !== tool.SIG)
+      return false;
+  }
+  return true;
+}
 
 export interface Scan {
   readonly commented: readonly number[];
   readonly notes: ReturnType<typeof findNotes>;
   readonly tools: ReturnType<typeof commentTools>;
+  /** Header of a tape for drilling circuit boards: another language that looks alike. */
+  readonly tape: Span | null;
   /** Of the first G20 or G21. */
   readonly units: UnitSystem | null;
 }
@@ -71,35 +155,69 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup): Scan {
     notes: findNotes(blocks, commented, own === "inch" ? 25.4 : 1),
     tools: commentTools(blocks, commented, own),
     units: own,
+    tape: tapeHeader(blocks),
   };
+}
+
+/** `M48` alone on a line, then `INCH`, `METRIC` or `T01C0.8`: the header of a drill tape (common practice). */
+function tapeHeader(blocks: Blocks): Span | null {
+  let head: Span | null = null;
+  for (let line = 0; line < Math.min(blocks.count, 40); line++) {
+    const block = blocks.blockAt(line);
+    const text = blocks.textOf(block);
+    if (head === null) {
+      if (/^\s*M48\s*$/i.test(text)) head = { block, start: 0, end: text.length };
+    } else if (/^\s*(?:INCH|METRIC)\b/i.test(text) || /^\s*T\d+C\d*\.\d+/i.test(text)) return head;
+  }
+  return null;
 }
 
 /** The run at the program's first block: the setup's offsets, the words before it, the position given. */
 export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteOptions, store: ModalStore): Run {
   const dialect = setup.dialect;
-  let run = new Run(blocks, dialect, setup.machine, store);
+  const run = new Run(blocks, dialect, setup.machine, store);
+  run.deleteOn = options.deleteOn ?? false;
   if (options.before !== undefined && options.before.trim() !== "") {
     // Words before the program run on blocks of their own; only the state they leave is taken over.
     const words = readBlocks(LineStore.from(options.before));
     const earlier = new Run(words, dialect, setup.machine, store);
     for (let line = 0; line < words.count && !earlier.ended; line++) runBlock(earlier, words.blockAt(line));
-    run = Object.assign(run, {
-      row: earlier.row, dirty: true, variables: earlier.variables, evaluator: earlier.evaluator, places: earlier.places,
-      cycle: earlier.cycle, afterG80: earlier.afterG80, rigid: earlier.rigid, lengthOwed: earlier.lengthOwed,
-      polar: earlier.polar, staged: earlier.staged,
+    Object.assign(run, {
+      row: earlier.row,
+      dirty: true,
+      variables: earlier.variables,
+      evaluator: earlier.evaluator,
+      places: earlier.places,
+      cycle: earlier.cycle,
+      afterG80: earlier.afterG80,
+      rigid: earlier.rigid,
+      lengthOwed: earlier.lengthOwed,
+      polar: earlier.polar,
+      staged: earlier.staged,
     });
     run.pos.set(earlier.pos);
     run.rotary.set(earlier.rotary);
     run.linkSystem();
   }
-  for (const [name, [x, y, z]] of setup.workpiece?.workOffsets ?? []) if (!run.places.offsets.has(name)) run.places.offsets.set(name, [x, y, z]);
-  if (options.from !== undefined) options.from.forEach((value, axis) => { run.pos[axis] = value * run.factor(); });
+  for (const [name, [x, y, z]] of setup.workpiece?.workOffsets ?? [])
+    if (!run.places.offsets.has(name)) run.places.offsets.set(name, [x, y, z]);
+  if (options.from !== undefined)
+    options.from.forEach((value, axis) => {
+      run.pos[axis] = value * run.factor();
+    });
   return run;
 }
 
-export function runAll(run: Run, from = 0): void {
+function runAll(run: Run, record: Recorder, scan: Scan, points: Checkpoint[], from: number): void {
   const { blocks } = run;
-  for (let line = from; line < blocks.count && !run.ended; line++) runBlock(run, blocks.blockAt(line));
+  if (scan.tape !== null) {
+    record.events.add("not-a-machining-program", "", scan.tape, -1, {});
+    return;
+  }
+  for (let line = from; line < blocks.count && !run.ended; line++) {
+    if (line > from && line % CHECKPOINT_LINES === 0) points.push(takeCheckpoint(run, record, line, scan.notes));
+    runBlock(run, blocks.blockAt(line));
+  }
   finish(run);
 }
 
@@ -137,6 +255,10 @@ function atEnd(run: Run, kind: ProgramEventKind, cause: string, data: EventData)
   const block = blocks.blockAt(line);
   const count = blocks.itemCount(block);
   const first = blocks.firstItem(block);
-  const span = { block, start: count > 0 ? blocks.start(first) : 0, end: count > 0 ? blocks.end(first + count - 1) : 0 };
+  const span = {
+    block,
+    start: count > 0 ? blocks.start(first) : 0,
+    end: count > 0 ? blocks.end(first + count - 1) : 0,
+  };
   record?.events.add(kind, cause, span, record.operations.current, data);
 }

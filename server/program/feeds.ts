@@ -11,13 +11,15 @@ export interface StrokeSpeed {
   whyN: string;
 }
 
-export const NO_UNITS = "the units are not known: no G20 or G21 came before, and the dialect declares no `defaultUnits`";
+export const NO_UNITS =
+  "the units are not known: no G20 or G21 came before, and the dialect declares no `defaultUnits`";
 
 export function strokeSpeed(run: Run): StrokeSpeed {
   const { row } = run;
   const n = turnsPerMinute(run);
   let whyN = "";
-  if (Number.isNaN(n)) whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
+  if (Number.isNaN(n))
+    whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
   if (row.units === 0) return { f: Number.NaN, n, whyF: NO_UNITS, whyN };
   if (Number.isNaN(row.f)) {
     const why = row.feedMode === 94 ? "no F in force" : `no F in force since G${row.feedMode}`;
@@ -26,7 +28,8 @@ export function strokeSpeed(run: Run): StrokeSpeed {
   if (row.feedMode === 93) return { f: Number.NaN, n, whyF: "G93 gives the time of a move, not a feed", whyN };
   const feed = row.f * run.factor();
   if (row.feedMode === 95) return { f: feed, n, whyF: "", whyN };
-  if (row.spindle === 0) return { f: Number.NaN, n, whyF: "the spindle is stopped: F per minute gives no feed per turn", whyN };
+  if (row.spindle === 0)
+    return { f: Number.NaN, n, whyF: "the spindle is stopped: F per minute gives no feed per turn", whyN };
   if (Number.isNaN(n)) return { f: Number.NaN, n, whyF: `F is per minute, and ${whyN}`, whyN };
   if (n === 0) return { f: Number.NaN, n, whyF: "S0: F per minute gives no feed per turn", whyN };
   return { f: feed / n, n, whyF: "", whyN };

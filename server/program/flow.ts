@@ -53,7 +53,12 @@ function structured(run: Run, keyword: string, item: number): void {
       return;
     case "call":
       if (run.insideSub > 0) return;
-      said(run, "call", item, "the call is read but not followed: what it drills is not seen, and positions after it are unknown");
+      said(
+        run,
+        "call",
+        item,
+        "the call is read but not followed: what it drills is not seen, and positions after it are unknown",
+      );
       lose(run, "a subprogram was called that is not followed");
       return;
     case "if":

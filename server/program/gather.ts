@@ -38,6 +38,11 @@ export function gather(run: Run, block: number): void {
         break;
       case ITEM.blockDelete:
         words.deleteItem = item;
+        // With the switch on the rest of the line is passed over.
+        if (run.deleteOn) {
+          words.count = item - first;
+          item = first + count;
+        }
         break;
       case ITEM.percent:
         words.percent = true;
@@ -93,7 +98,8 @@ function word(run: Run, letter: number, item: number): void {
     if (Number.isNaN(value)) {
       known = false;
       // A fault has been told as such; what the grammar could not read is a syntax finding already.
-      if (run.evaluator.fault === null && expr !== undefined && !broken(expr)) run.unknownValue(letter, item, run.evaluator.why);
+      if (run.evaluator.fault === null && expr !== undefined && !broken(expr))
+        run.unknownValue(letter, item, run.evaluator.why);
     }
   }
   if (letter === G) {

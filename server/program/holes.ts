@@ -3,8 +3,8 @@
  * one operation, so a later stroke at the same place joins the hole that is there.
  */
 import type { Blocks } from "../../grammar/blocks.ts";
-import type { Tool } from "../setup/types.ts";
 import type { CycleKind } from "../setup/dialect.ts";
+import type { Tool } from "../setup/types.ts";
 import { IntColumn, NumberColumn } from "./columns.ts";
 import type { CyclePlan } from "./cycle-plan.ts";
 import { strokeSpeed } from "./feeds.ts";
@@ -29,8 +29,15 @@ export interface CycleHole {
 }
 
 const KINDS: { readonly [K in CycleKind]: HoleKind } = {
-  drill: "drill", "dwell-drill": "drill", peck: "peck", "chip-break": "chip-break", tap: "tap", "tap-left": "tap",
-  bore: "bore", "fine-bore": "bore", "back-bore": "back-bore",
+  drill: "drill",
+  "dwell-drill": "drill",
+  peck: "peck",
+  "chip-break": "chip-break",
+  tap: "tap",
+  "tap-left": "tap",
+  bore: "bore",
+  "fine-bore": "bore",
+  "back-bore": "back-bore",
 };
 
 /** Strokes that one hole keeps; more come only from repeats at one place. */
@@ -40,6 +47,7 @@ export interface HoleBookState {
   readonly count: number;
   readonly shapes: number;
   readonly undo: number;
+  readonly extras: number;
 }
 
 export class HoleBook {
@@ -75,12 +83,12 @@ export class HoleBook {
   }
 
   mark(): HoleBookState {
-    return { count: this.count, shapes: this.rows.length, undo: this.#undo.length };
+    return { count: this.count, shapes: this.rows.length, undo: this.#undo.length, extras: this.extraHole.length };
   }
 
   /** The holes as they were at a mark, to continue from there. */
-  prefix(mark: HoleBookState): HoleBook {
-    const copy = new HoleBook(this.surface, this.#tool);
+  prefix(mark: HoleBookState, tool: (t: number) => Tool | null): HoleBook {
+    const copy = new HoleBook(this.surface, tool);
     copy.shape = this.shape.prefix(mark.count);
     for (let i = this.#undo.length - 2; i >= mark.undo; i -= 2) {
       const hole = this.#undo.at(i);
@@ -90,10 +98,8 @@ export class HoleBook {
     copy.x = this.x.prefix(mark.count);
     copy.y = this.y.prefix(mark.count);
     copy.block = this.block.prefix(mark.count);
-    let extras = this.extraHole.length;
-    while (extras > 0 && this.extraHole.at(extras - 1) >= mark.count) extras--;
-    copy.extraBlock = this.extraBlock.prefix(extras);
-    copy.extraHole = this.extraHole.prefix(extras);
+    copy.extraBlock = this.extraBlock.prefix(mark.extras);
+    copy.extraHole = this.extraHole.prefix(mark.extras);
     copy.rows = this.rows.slice(0, mark.shapes);
     for (const row of copy.rows) copy.#byKey.set(row.key, row.shape.id);
     copy.#places.shareFrames(this.#places);
@@ -117,8 +123,12 @@ export class HoleBook {
     const prior = this.#places.find(frame, u, v);
     const plain = this.surface.constant && !record.noted.byPlace;
     const steady =
-      plain && this.#version === hole.version && this.#operation === operation && this.#placesVersion === places.version &&
-      this.#noteVersion === record.noted.version && !record.noted.ownBlock(words.block);
+      plain &&
+      this.#version === hole.version &&
+      this.#operation === operation &&
+      this.#placesVersion === places.version &&
+      this.#noteVersion === record.noted.version &&
+      !record.noted.ownBlock(words.block);
     if (!steady) {
       this.#byPrior.clear();
       this.#version = hole.version;
@@ -215,7 +225,15 @@ export class HoleBook {
     });
   }
 
-  #intern(run: Run, draft: Draft, priors: readonly PriorHole[], u: number, v: number, frame: number, block: number): number {
+  #intern(
+    run: Run,
+    draft: Draft,
+    priors: readonly PriorHole[],
+    u: number,
+    v: number,
+    frame: number,
+    block: number,
+  ): number {
     const { record } = run;
     const surface = this.surface.at(draft.wcs, draft.w, u, v);
     const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
@@ -224,7 +242,15 @@ export class HoleBook {
     if (known !== undefined) return known;
     const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const id = this.rows.length;
-    const shape = finishShape(id, draft, surface, priors, tool?.DC ?? Number.NaN, noted, run.store.state(draft.rowId, draft.step));
+    const shape = finishShape(
+      id,
+      draft,
+      surface,
+      priors,
+      tool?.DC ?? Number.NaN,
+      noted,
+      run.store.state(draft.rowId, draft.step),
+    );
     this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN });
     this.#byKey.set(key, id);
     return id;
@@ -232,7 +258,8 @@ export class HoleBook {
 
   /** Blocks and places for the public form. */
   trim(): void {
-    for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo]) column.trim();
+    for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo])
+      column.trim();
     this.#places.trim();
   }
 
@@ -245,7 +272,9 @@ export class HoleBook {
     while (first + count < this.count && this.block.at(first + count) === block) count++;
     if (count > 0) return [first, count];
     const extra = lowerBound(this.extraBlock, blocks, line);
-    return extra < this.extraBlock.length && this.extraBlock.at(extra) === block ? [this.extraHole.at(extra), 1] : [0, 0];
+    return extra < this.extraBlock.length && this.extraBlock.at(extra) === block
+      ? [this.extraHole.at(extra), 1]
+      : [0, 0];
   }
 }
 
@@ -271,17 +300,17 @@ function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
   const known = run.row.units !== 0;
   const from = (field: keyof typeof FROM_INDEX): number => store.from(FROM_INDEX[field], step);
   const unknown: Record<string, string> = {};
-  if (!known) unknown["startZ"] = unitsReason();
+  if (!known) unknown.startZ = unitsReason();
   else {
-    if (Number.isNaN(hole.r)) unknown["startZ"] = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
-    if (Number.isNaN(hole.z)) unknown["endZ"] = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
+    if (Number.isNaN(hole.r)) unknown.startZ = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
+    if (Number.isNaN(hole.z)) unknown.endZ = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
   }
   const pecked = hole.kind === "peck" || hole.kind === "chip-break";
   const levels = known && !Number.isNaN(hole.r) && !Number.isNaN(hole.z) && !(pecked && Number.isNaN(cycle.q));
-  if (levels && speed.whyF !== "") unknown["f"] = speed.whyF;
-  else if (!known) unknown["f"] = speed.whyF;
-  if (speed.whyN !== "") unknown["n"] = speed.whyN;
-  if (pecked && Number.isNaN(cycle.q)) unknown["peck"] = "Q is not known";
+  if (levels && speed.whyF !== "") unknown.f = speed.whyF;
+  else if (!known) unknown.f = speed.whyF;
+  if (speed.whyN !== "") unknown.n = speed.whyN;
+  if (pecked && Number.isNaN(cycle.q)) unknown.peck = "Q is not known";
   const up = hole.kind === "back-bore";
   const last = hole.plan.strokes[hole.plan.strokes.length - 1];
   // A rigid tap runs the spindle itself.
@@ -292,7 +321,7 @@ function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
   const turning = rigid ? strokeSpeed(run) : speed;
   if (rigid) {
     row.spindle = spindle;
-    if (turning.whyF === "") delete unknown["f"];
+    if (turning.whyF === "") delete unknown.f;
   }
   const fRef = from("f");
   return {
@@ -303,7 +332,9 @@ function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
     axis: AXES[hole.w] ?? "z",
     startZ: known ? hole.r : Number.NaN,
     endZ: known ? (up ? (last?.to ?? hole.z) : hole.z) : Number.NaN,
-    strokes: levels ? hole.plan.strokes.map(({ from: a, to: b }) => ({ from: a, to: b, f: turning.f, n: turning.n, fRef })) : [],
+    strokes: levels
+      ? hole.plan.strokes.map(({ from: a, to: b }) => ({ from: a, to: b, f: turning.f, n: turning.n, fRef }))
+      : [],
     dives: [],
     dwell: hole.plan.dwell,
     fullRetracts: hole.kind !== "chip-break",

@@ -98,10 +98,29 @@ export class LongHand {
     if (p === null) {
       const rowId = run.currentRow();
       p = {
-        w, u, v, start: from, bottom: to, strokes: [], dives: [], blocks: [], raised: Number.NEGATIVE_INFINITY,
-        rapidUp: false, fullRetracts: true, dwell: 0, rowId, tool: run.row.tool < 0 ? null : run.row.tool, wcs: run.row.wcs, step, zRef,
-        rRef: this.#lastRapidRef, whyF: "", whyN: "",
-        whyStart: Number.isNaN(from) ? `the height before the stroke is not known: ${run.why[w as 0 | 1 | 2] || "no move yet"}` : "",
+        w,
+        u,
+        v,
+        start: from,
+        bottom: to,
+        strokes: [],
+        dives: [],
+        blocks: [],
+        raised: Number.NEGATIVE_INFINITY,
+        rapidUp: false,
+        fullRetracts: true,
+        dwell: 0,
+        rowId,
+        tool: run.row.tool < 0 ? null : run.row.tool,
+        wcs: run.row.wcs,
+        step,
+        zRef,
+        rRef: this.#lastRapidRef,
+        whyF: "",
+        whyN: "",
+        whyStart: Number.isNaN(from)
+          ? `the height before the stroke is not known: ${run.why[w as 0 | 1 | 2] || "no move yet"}`
+          : "",
         whyEnd: "",
       };
       this.#pending = p;
@@ -212,13 +231,13 @@ export class LongHand {
     const known = run.row.units !== 0;
     const levels = known && !Number.isNaN(p.start) && !Number.isNaN(p.bottom);
     const unknown: Record<string, string> = {};
-    if (!known) unknown["startZ"] = NO_UNITS;
+    if (!known) unknown.startZ = NO_UNITS;
     else {
-      if (p.whyStart !== "") unknown["startZ"] = p.whyStart;
-      if (p.whyEnd !== "") unknown["endZ"] = p.whyEnd;
+      if (p.whyStart !== "") unknown.startZ = p.whyStart;
+      if (p.whyEnd !== "") unknown.endZ = p.whyEnd;
     }
-    if (p.whyF !== "") unknown["f"] = p.whyF;
-    if (p.whyN !== "") unknown["n"] = p.whyN;
+    if (p.whyF !== "") unknown.f = p.whyF;
+    if (p.whyN !== "") unknown.n = p.whyN;
     const [deepening, peck] = pecksOf(p);
     const kind: HoleKind = deepening === 0 ? "drill" : p.fullRetracts ? "peck" : "chip-break";
     const firstBlock = p.blocks[0] ?? run.words.block;
@@ -226,7 +245,11 @@ export class LongHand {
     const hole = record.holes.add(
       run,
       {
-        operation, kind, longHand: true, w: p.w, axis: AXES[p.w] ?? "z",
+        operation,
+        kind,
+        longHand: true,
+        w: p.w,
+        axis: AXES[p.w] ?? "z",
         startZ: known ? p.start : Number.NaN,
         endZ: known ? p.bottom : Number.NaN,
         strokes: levels ? p.strokes : [],

@@ -18,7 +18,15 @@ interface Codes {
   call: number;
 }
 
-const codes: Codes = { change: false, spindle: -1, spindleItem: 0, coolantItem: 0, coolantOff: false, stop: -1, call: -1 };
+const codes: Codes = {
+  change: false,
+  spindle: -1,
+  spindleItem: 0,
+  coolantItem: 0,
+  coolantOff: false,
+  stop: -1,
+  call: -1,
+};
 const coolantOn: string[] = [];
 
 export function readMachineCodes(run: Run): void {
@@ -97,7 +105,14 @@ function readOne(run: Run, code: number, item: number): void {
   if (dialect.unknownCode === "ignore" || (dialect.unknownCode === "warn" && QUIET_M.has(code))) return;
   if (code < 0 && run.words.unknown !== 0) return;
   const name = code < 0 ? "M with a value that is no code" : `M${code}`;
-  run.say("unknown-code", name, item, { code: name, level: dialect.unknownCode === "error" ? "error" : "warning" }, undefined, 1);
+  run.say(
+    "unknown-code",
+    name,
+    item,
+    { code: name, level: dialect.unknownCode === "error" ? "error" : "warning" },
+    undefined,
+    1,
+  );
 }
 
 /** T, M6, the spindle and coolant codes that act before the motion. */
@@ -128,7 +143,10 @@ function toolWords(run: Run): void {
   if (codes.change) {
     const item = words.mItemOf(6);
     if (!run.staged)
-      run.say("tool-change", "no-t", item, { text: "M6 has no T before it: the tool it loads is not known", level: "warning" });
+      run.say("tool-change", "no-t", item, {
+        text: "M6 has no T before it: the tool it loads is not known",
+        level: "warning",
+      });
     if (row.cycle !== 0)
       run.say("tool-change", "in-cycle", item, {
         text: "the tool is changed while a cycle is active: the next position would drill with the new tool; end the cycle with G80 first",
@@ -222,7 +240,14 @@ function call(run: Run, code: number): void {
   const { words } = run;
   const item = words.mItemOf(code);
   if (code === 99) {
-    run.say("not-executed", "M99", item, { text: "M99 at the main level starts the program over: it is read once, to here" }, undefined, 1);
+    run.say(
+      "not-executed",
+      "M99",
+      item,
+      { text: "M99 at the main level starts the program over: it is read once, to here" },
+      undefined,
+      1,
+    );
     run.ended = true;
     run.sawEnd = true;
     return;
@@ -262,4 +287,3 @@ export function endProgram(run: Run): void {
   run.sawEnd = true;
   run.emit("end", 0);
 }
-

@@ -39,16 +39,46 @@ interface Kept {
 }
 
 export const FROM = [
-  "s", "f", "spindle", "coolant", "tool", "lengthOffset", "feedMode", "units", "r", "z", "q", "p", "cycle", "wcs",
-  "returnMode", "repeat",
+  "s",
+  "f",
+  "spindle",
+  "coolant",
+  "tool",
+  "lengthOffset",
+  "feedMode",
+  "units",
+  "r",
+  "z",
+  "q",
+  "p",
+  "cycle",
+  "wcs",
+  "returnMode",
+  "repeat",
 ] as const;
 export type FromField = (typeof FROM)[number];
 export const FROM_INDEX = Object.fromEntries(FROM.map((name, i) => [name, i])) as { readonly [F in FromField]: number };
 
 export function startRow(): ModalRow {
   return {
-    motion: -1, cycle: 0, plane: 17, distance: 90, feedMode: 94, units: 0, returnMode: 0, wcs: "G54", comp: 40, tlo: 49,
-    h: Number.NaN, speedMode: 97, tool: -1, staged: -1, s: Number.NaN, f: Number.NaN, spindle: 0, coolant: "",
+    motion: -1,
+    cycle: 0,
+    plane: 17,
+    distance: 90,
+    feedMode: 94,
+    units: 0,
+    returnMode: 0,
+    wcs: "G54",
+    comp: 40,
+    tlo: 49,
+    h: Number.NaN,
+    speedMode: 97,
+    tool: -1,
+    staged: -1,
+    s: Number.NaN,
+    f: Number.NaN,
+    spindle: 0,
+    coolant: "",
   };
 }
 
@@ -64,10 +94,23 @@ function hash(r: ModalRow): number {
 // Object.is on numbers: NaN equals NaN.
 function same(a: ModalRow, b: ModalRow): boolean {
   return (
-    a.motion === b.motion && a.cycle === b.cycle && Object.is(a.f, b.f) && Object.is(a.s, b.s) && a.tool === b.tool &&
-    a.staged === b.staged && a.spindle === b.spindle && a.coolant === b.coolant && a.wcs === b.wcs &&
-    a.plane === b.plane && a.distance === b.distance && a.feedMode === b.feedMode && a.units === b.units &&
-    a.returnMode === b.returnMode && a.comp === b.comp && a.tlo === b.tlo && Object.is(a.h, b.h) &&
+    a.motion === b.motion &&
+    a.cycle === b.cycle &&
+    Object.is(a.f, b.f) &&
+    Object.is(a.s, b.s) &&
+    a.tool === b.tool &&
+    a.staged === b.staged &&
+    a.spindle === b.spindle &&
+    a.coolant === b.coolant &&
+    a.wcs === b.wcs &&
+    a.plane === b.plane &&
+    a.distance === b.distance &&
+    a.feedMode === b.feedMode &&
+    a.units === b.units &&
+    a.returnMode === b.returnMode &&
+    a.comp === b.comp &&
+    a.tlo === b.tlo &&
+    Object.is(a.h, b.h) &&
     a.speedMode === b.speedMode
   );
 }
@@ -143,9 +186,22 @@ export class ModalStore {
   state(rowId: number, step: number): ModalState {
     const f = (field: FromField): WordRef => this.from(FROM_INDEX[field], step);
     const from: ModalState["from"] = {
-      s: f("s"), f: f("f"), spindle: f("spindle"), coolant: f("coolant"), tool: f("tool"),
-      lengthOffset: f("lengthOffset"), feedMode: f("feedMode"), units: f("units"), r: f("r"), z: f("z"), q: f("q"),
-      p: f("p"), cycle: f("cycle"), wcs: f("wcs"), returnMode: f("returnMode"), repeat: f("repeat"),
+      s: f("s"),
+      f: f("f"),
+      spindle: f("spindle"),
+      coolant: f("coolant"),
+      tool: f("tool"),
+      lengthOffset: f("lengthOffset"),
+      feedMode: f("feedMode"),
+      units: f("units"),
+      r: f("r"),
+      z: f("z"),
+      q: f("q"),
+      p: f("p"),
+      cycle: f("cycle"),
+      wcs: f("wcs"),
+      returnMode: f("returnMode"),
+      repeat: f("repeat"),
     };
     const made = this.#made.get(rowId);
     if (made !== undefined && FROM.every((name) => made.from[name] === from[name])) return made;

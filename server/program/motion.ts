@@ -61,8 +61,7 @@ export function straight(run: Run, kind: "rapid" | "feed", x: number, y: number,
   const dy = Number.isNaN(y) && Number.isNaN(y0) && !reference ? 0 : Math.abs(y - y0);
   const dz = Number.isNaN(z) && Number.isNaN(z0) && !reference ? 0 : Math.abs(z - z0);
   if (dx === 0 && dy === 0 && dz === 0) return;
-  const seconds =
-    kind === "rapid" ? rapidSeconds(run, Math.max(dx, dy, dz)) : feedSeconds(run, Math.hypot(dx, dy, dz));
+  const seconds = kind === "rapid" ? rapidSeconds(run, Math.max(dx, dy, dz)) : feedSeconds(run, Math.hypot(dx, dy, dz));
   pos[0] = x;
   pos[1] = y;
   pos[2] = z;
@@ -89,9 +88,10 @@ export function target(run: Run, out: Float64Array): void {
     let value = run.length(letter);
     if (row.distance === 91) value += now;
     if (Number.isNaN(value)) {
-      run.why[axis as 0 | 1 | 2] = (words.unknown & (1 << letter)) !== 0
-        ? `${AXIS_NAMES[axis]} has a value that cannot be known`
-        : `incremental from an unknown ${AXIS_NAMES[axis]}: ${run.why[axis]}`;
+      run.why[axis as 0 | 1 | 2] =
+        (words.unknown & (1 << letter)) !== 0
+          ? `${AXIS_NAMES[axis]} has a value that cannot be known`
+          : `incremental from an unknown ${AXIS_NAMES[axis]}: ${run.why[axis]}`;
     }
     out[axis] = value;
   }
@@ -161,7 +161,11 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
   let cu = Number.NaN;
   let cv = Number.NaN;
   if ((words.mask & IJK) !== 0) {
-    const offset = [words.has(I) ? run.length(I) : 0, words.has(J) ? run.length(J) : 0, words.has(K) ? run.length(K) : 0];
+    const offset = [
+      words.has(I) ? run.length(I) : 0,
+      words.has(J) ? run.length(J) : 0,
+      words.has(K) ? run.length(K) : 0,
+    ];
     cu = u0 + number(offset[u]);
     cv = v0 + number(offset[v]);
     const r0 = Math.hypot(u0 - cu, v0 - cv);
@@ -170,7 +174,12 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
     const tolerance = row.units === 2 ? 0.0002 * 25.4 : 0.002;
     if (Math.abs(r0 - r1) > Math.max(tolerance, 1e-3 * r0)) {
       const radii = `${(r0 / run.factor()).toFixed(4)} at its start and ${(r1 / run.factor()).toFixed(4)} at its end`;
-      run.remark("arc-radius", run.dialect.unusedWords === "error" ? "error" : "warning", item, `the arc has the radius ${radii}`);
+      run.remark(
+        "arc-radius",
+        run.dialect.unusedWords === "error" ? "error" : "warning",
+        item,
+        `the arc has the radius ${radii}`,
+      );
     }
   } else if (words.has(R)) {
     const r = run.length(R);

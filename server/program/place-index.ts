@@ -18,7 +18,11 @@ interface Frame {
   readonly axis: number;
 }
 
-const SQUARE = [[1, 2], [0, 2], [0, 1]] as const;
+const SQUARE = [
+  [1, 2],
+  [0, 2],
+  [0, 1],
+] as const;
 
 export class PlaceIndex {
   readonly #book: HoleBook;
@@ -42,7 +46,8 @@ export class PlaceIndex {
 
   frameOf(run: Run, w: number): number {
     const { places, rotary, row } = run;
-    if (this.#cachedVersion === places.version && this.#cachedAxis === w && this.#cachedWcs === row.wcs) return this.#cachedFrame;
+    if (this.#cachedVersion === places.version && this.#cachedAxis === w && this.#cachedWcs === row.wcs)
+      return this.#cachedFrame;
     const shift = places.g92.map((value, i) => value + (places.g52[i] ?? 0)) as [number, number, number];
     const lost = shift.some(Number.isNaN);
     const line = `${row.wcs}|${w}|${places.rotation}|${rotary.join()}|${lost ? places.version : ""}`;

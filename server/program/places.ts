@@ -28,8 +28,14 @@ export interface Places {
 
 export function newPlaces(): Places {
   return {
-    offsets: new Map(), g92: [0, 0, 0], g92Kept: [0, 0, 0], g52: [0, 0, 0], lengths: new Map(), length: 0,
-    rotation: "", version: 0,
+    offsets: new Map(),
+    g92: [0, 0, 0],
+    g92Kept: [0, 0, 0],
+    g52: [0, 0, 0],
+    lengths: new Map(),
+    length: 0,
+    rotation: "",
+    version: 0,
   };
 }
 
@@ -161,7 +167,13 @@ function writeOffset(run: Run, name: string): void {
     const additive = run.row.distance === 91 && dialect.unknownCode !== "error";
     after[axis] = additive ? (before[axis] ?? Number.NaN) + value : value;
     if (name !== run.row.wcs) return;
-    shiftReading(run, axis, before[axis] ?? Number.NaN, after[axis] ?? Number.NaN, `the offset ${name} was not known before`);
+    shiftReading(
+      run,
+      axis,
+      before[axis] ?? Number.NaN,
+      after[axis] ?? Number.NaN,
+      `the offset ${name} was not known before`,
+    );
   });
   places.offsets.set(name, after);
   places.version++;

@@ -3,10 +3,20 @@ import type { Blocks } from "../../grammar/blocks.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
+import type { Checkpoint } from "./checkpoints.ts";
 import type { Scan } from "./execute.ts";
 import type { Recorder, Run } from "./run.ts";
 import { traceMotions } from "./trace.ts";
-import type { ExecuteOptions, Execution, Hole, HoleShape, ModalState, Motion, Operation, ProgramEvent } from "./types.ts";
+import type {
+  ExecuteOptions,
+  Execution,
+  Hole,
+  HoleShape,
+  ModalState,
+  Motion,
+  Operation,
+  ProgramEvent,
+} from "./types.ts";
 
 export interface ResultParts {
   readonly blocks: Blocks;
@@ -16,6 +26,9 @@ export interface ResultParts {
   readonly record: Recorder;
   readonly scan: Scan;
   readonly tool: (t: number) => Tool | null;
+  readonly points: readonly Checkpoint[];
+  /** Block of each line, to find the first change. */
+  readonly lines: Int32Array;
 }
 
 const NO_CALLS: readonly number[] = [];
@@ -151,7 +164,8 @@ function operationsOf(record: Recorder, renamed: Int32Array | null, unitsKnown: 
     for (let hole = row.firstHole; hole < end; hole++) {
       const own = holes.shape.at(hole);
       const known = shapes.get(own);
-      if (known === undefined) shapes.set(own, { shape: renamed === null ? own : (renamed[own] ?? 0), count: 1, firstHole: hole });
+      if (known === undefined)
+        shapes.set(own, { shape: renamed === null ? own : (renamed[own] ?? 0), count: 1, firstHole: hole });
       else known.count++;
     }
     return {

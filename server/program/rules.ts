@@ -2,8 +2,9 @@
  * What a dialect refuses in the words of one block, before anything of it runs. In the NIST language such a block is an
  * error and is not run; other controls take the last of two and go on.
  */
+
+import type { Codes } from "./block-codes.ts";
 import { GROUP, GROUP_NAMES, gName, M_GROUP, mGroup } from "./codes.ts";
-import type { Codes } from "./block.ts";
 import type { Run } from "./run.ts";
 import { A, B, bit, C, D, F, H, I, IJK, J, K, L, letterName, N, P, Q, R, S, T, XYZ } from "./words.ts";
 
@@ -53,7 +54,12 @@ export function refuses(run: Run, codes: Codes): boolean {
   if (words.deleteItem >= 0 && dialect.blockDelete === "first-only") {
     const written = blocks.end(words.deleteItem) - blocks.start(words.deleteItem);
     if (words.deleteItem !== words.first || written > 1) {
-      run.remark("block-delete", "error", words.deleteItem, "block delete is a single / at the start of the line in this dialect");
+      run.remark(
+        "block-delete",
+        "error",
+        words.deleteItem,
+        "block delete is a single / at the start of the line in this dialect",
+      );
       refused = true;
     }
   }
@@ -83,7 +89,10 @@ function numberRules(run: Run): boolean {
   // Leading zeros count: the limit is on digits. White space inside a number does not.
   const written = blocks.end(item) - blocks.start(item) - 1;
   if (written <= dialect.nDigits) return false;
-  const digits = run.blocks.textOf(words.block).slice(blocks.start(item) + 1, blocks.end(item)).replace(/\s/g, "").length;
+  const digits = run.blocks
+    .textOf(words.block)
+    .slice(blocks.start(item) + 1, blocks.end(item))
+    .replace(/\s/g, "").length;
   if (digits <= dialect.nDigits) return false;
   const text = `N has ${digits} digits: this dialect takes ${dialect.nDigits}`;
   run.remark("line-number", strict ? "error" : "warning", item, text);
@@ -215,4 +224,3 @@ function unusedRules(run: Run, codes: Codes): boolean {
   }
   return refused;
 }
-

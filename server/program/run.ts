@@ -7,10 +7,10 @@ import { groupTable } from "./codes.ts";
 import { type CycleMemory, newCycleMemory } from "./cycle-data.ts";
 import { newPlanCache, type PlanCache } from "./cycles.ts";
 import { Evaluator, Variables } from "./evaluate.ts";
-import { type EventData, EventList, type Level } from "./events.ts";
+import type { EventData, EventList, Level } from "./events.ts";
 import type { HoleBook } from "./holes.ts";
 import type { LongHand } from "./long-hand.ts";
-import { FROM_INDEX, type FromField, type ModalRow, ModalStore, startRow, unitFactor } from "./modal.ts";
+import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
 import type { OperationBook } from "./operations.ts";
 import { newPlaces, type Places } from "./places.ts";
@@ -44,7 +44,11 @@ export function codeBook(dialect: Dialect, machine: Machine | null): CodeBook {
   for (const [name, { direction, coolant }] of dialect.spindleCoolant)
     both.set(Number(name.slice(1)), { direction: direction === "cw" ? 1 : 2, coolant });
   return {
-    groups: groupTable(dialect.name === "nist" || !dialect.cycleGroupSeparate, dialect.cycles.keys(), dialect.unitsCodes),
+    groups: groupTable(
+      dialect.name === "nist" || !dialect.cycleGroupSeparate,
+      dialect.cycles.keys(),
+      dialect.unitsCodes,
+    ),
     coolantOn: on,
     coolantOff: off,
     spindleCoolant: both,
@@ -99,6 +103,8 @@ export class Run {
   scaled = false;
   /** `%` lines met; a program ends at the second, or at M2 or M30. */
   percents = 0;
+  /** Block delete switches are on. */
+  deleteOn = false;
   /** The first line was a `%`; a later `%` closed. */
   opened = false;
   closed = false;
@@ -168,7 +174,8 @@ export class Run {
   }
 
   from(field: FromField, item: number): void {
-    if (this.record !== null) this.store.setFrom(FROM_INDEX[field], this.step, this.blocks.refOf(this.words.block, item));
+    if (this.record !== null)
+      this.store.setFrom(FROM_INDEX[field], this.step, this.blocks.refOf(this.words.block, item));
   }
 
   fromRef(field: FromField, ref: WordRef): void {

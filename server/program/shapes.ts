@@ -62,7 +62,13 @@ const round = (value: number): number => (Number.isNaN(value) ? value : Math.rou
 const forKey = (value: number): string => (Number.isNaN(value) ? "?" : (Math.round(value * 1e6) + 0).toString(36));
 
 /** A text that is equal where and only where two holes differ in nothing but their place and the words that made them. */
-export function shapeKey(draft: Draft, surface: SurfaceHit, priors: readonly PriorHole[], noted: number, frame: number): string {
+export function shapeKey(
+  draft: Draft,
+  surface: SurfaceHit,
+  priors: readonly PriorHole[],
+  noted: number,
+  frame: number,
+): string {
   let key = `${draft.operation}|${draft.kind}|${draft.longHand ? 1 : 0}|${frame}|${forKey(draft.startZ)}|${forKey(draft.endZ)}`;
   key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
   key += `|${draft.fullRetracts ? 1 : 0}|${draft.rowId}|${noted}|${draft.tool ?? ""}`;
@@ -88,7 +94,8 @@ export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   if (!mergeable(row, later)) return null;
   const deeper = later.endZ < first.endZ - FINE;
   const drilled = DRILLED.has(first.kind);
-  const kind = drilled && deeper && first.kind === "drill" ? (later.kind === "drill" ? "peck" : later.kind) : first.kind;
+  const kind =
+    drilled && deeper && first.kind === "drill" ? (later.kind === "drill" ? "peck" : later.kind) : first.kind;
   const strokes = [...first.strokes, ...later.strokes];
   return {
     ...first,

@@ -39,27 +39,49 @@ const FAMILIES: readonly (readonly [pattern: RegExp, family: DrillFamily])[] = [
 ];
 const DRILL = /\bDRILL(?:ING)?\b|\bDRL\b/;
 /** Tools that make no holes of their own: their diameter is no drill's. */
-const NO_DRILL = /\bEND ?MILL\b|\bFACE ?MILL\b|\bSHELL ?MILL\b|\bE\.?M\.?\b|\bBALL ?(?:MILL|NOSE)\b|\bFLY ?CUTTER\b|\bPROBE\b|\bMILL(?:ING)?\b|\bSLITTING\b|\bENGRAV/;
+const NO_DRILL =
+  /\bEND ?MILL\b|\bFACE ?MILL\b|\bSHELL ?MILL\b|\bE\.?M\.?\b|\bBALL ?(?:MILL|NOSE)\b|\bFLY ?CUTTER\b|\bPROBE\b|\bMILL(?:ING)?\b|\bSLITTING\b|\bENGRAV/;
 
 const NUMBER = String.raw`(\d+[ -]\d+/\d+|\d+/\d+|\d+\.?\d*|\.\d+)`;
 const UNIT = String.raw`(?:\s*(MM|MILLIMET(?:ER|RE)S?|INCH(?:ES)?|IN\b\.?|"|''))`;
-const DIAMETER = String.raw`(?:DIAM(?:ETER)?|DIA|DC|Ø|⌀)`;
+const DIAMETER = `(?:DIAM(?:ETER)?|DIA|DC|Ø|⌀)`;
 const LABELLED = new RegExp(String.raw`(?:${DIAMETER}\.?\s*[=:]?\s*|\bD\s*[=:]?\s*)${NUMBER}${UNIT}?(?![\d/])`, "g");
 const LABEL_AFTER = new RegExp(String.raw`(?<![\w./-])${NUMBER}${UNIT}?\s*(?:${DIAMETER})\b`, "g");
 const WITH_UNIT = new RegExp(String.raw`(?<![\w./-])${NUMBER}${UNIT}`, "g");
-const KINDS = String.raw`(?:SPOT|CENT(?:ER|RE)|TAP|REAM|C'?SINK|COUNTERSINK|BORE|BORING|INDEXABLE|INSERT|TWO|SPADE|GUN|SOLID|CARB|HSS|COBALT|JOBBER|TWIST|STUB|DRILL|DRL)`;
+const KINDS = `(?:SPOT|CENT(?:ER|RE)|TAP|REAM|C'?SINK|COUNTERSINK|BORE|BORING|INDEXABLE|INSERT|TWO|SPADE|GUN|SOLID|CARB|HSS|COBALT|JOBBER|TWIST|STUB|DRILL|DRL)`;
 const BEFORE_KIND = new RegExp(String.raw`(?<![\w./#-])${NUMBER}\s+(?=${KINDS})`, "g");
-const AFTER_DRILL = new RegExp(String.raw`\bDRILL\s+${NUMBER}(?![\d/]|\s*(?:DEG|°|X ?D\b|PL|HOLES|DEEP|PLACES|OFF))`, "g");
+const AFTER_DRILL = new RegExp(
+  String.raw`\bDRILL\s+${NUMBER}(?![\d/]|\s*(?:DEG|°|X ?D\b|PL|HOLES|DEEP|PLACES|OFF))`,
+  "g",
+);
 /** Lengths in a comment that are not the diameter. */
-const OTHER_LENGTH = /^\s*(?:LONG|LG|LOC|DEEP|DEPTH|STICK|FLUTE|FL\b|REACH|OAL|SHANK|SHK|HOLDER|PECK|PITCH|LENGTH|RAD|R\b|THRU|THICK|OUT\b)/;
-const OTHER_LABEL = /(?:LENGTH|LOC|DEEP|DEPTH|STICK ?OUT|STICKOUT|FLUTE|REACH|OAL|SHANK|HOLDER|PECK|PITCH|\bLU|\bZ|\bR|\bS|\bF)\s*[=:]?\s*$/;
+const OTHER_LENGTH =
+  /^\s*(?:LONG|LG|LOC|DEEP|DEPTH|STICK|FLUTE|FL\b|REACH|OAL|SHANK|SHK|HOLDER|PECK|PITCH|LENGTH|RAD|R\b|THRU|THICK|OUT\b)/;
+const OTHER_LABEL =
+  /(?:LENGTH|LOC|DEEP|DEPTH|STICK ?OUT|STICKOUT|FLUTE|REACH|OAL|SHANK|HOLDER|PECK|PITCH|\bLU|\bZ|\bR|\bS|\bF)\s*[=:]?\s*$/;
 
 const METRIC_TAP = /\bM\s?(\d+\.?\d*)(?:\s*[X*]\s*(\d*\.?\d+))?(?!\d)/;
 const INCH_TAP = /(?<![\w./-])(\d+\/\d+|\d*\.\d+)\s*-\s*(\d+)(?!\d|\/)/;
 /** Coarse pitches in mm, from memory of ISO 261. */
 const COARSE: ReadonlyMap<number, number> = new Map([
-  [2, 0.4], [2.5, 0.45], [3, 0.5], [4, 0.7], [5, 0.8], [6, 1], [8, 1.25], [10, 1.5], [12, 1.75], [14, 2], [16, 2],
-  [18, 2.5], [20, 2.5], [22, 2.5], [24, 3], [27, 3], [30, 3.5], [36, 4],
+  [2, 0.4],
+  [2.5, 0.45],
+  [3, 0.5],
+  [4, 0.7],
+  [5, 0.8],
+  [6, 1],
+  [8, 1.25],
+  [10, 1.5],
+  [12, 1.75],
+  [14, 2],
+  [16, 2],
+  [18, 2.5],
+  [20, 2.5],
+  [22, 2.5],
+  [24, 3],
+  [27, 3],
+  [30, 3.5],
+  [36, 4],
 ]);
 
 /**
@@ -69,7 +91,11 @@ const COARSE: ReadonlyMap<number, number> = new Map([
  * @returns null where no tool is named, or where its diameter can be read in two ways
  */
 export function readToolComment(comment: string, units: UnitSystem | null): ToolWords | null {
-  const text = comment.toUpperCase().replace(/[‘’′]/g, "'").replace(/[“”″]/g, '"').replace(/,(?=\d)/g, ".");
+  const text = comment
+    .toUpperCase()
+    .replace(/[‘’′]/g, "'")
+    .replace(/[“”″]/g, '"')
+    .replace(/,(?=\d)/g, ".");
   if (NO_DRILL.test(text) && !DRILL.test(text)) return null;
   const family = FAMILIES.find(([pattern]) => pattern.test(text))?.[1] ?? null;
   const named = family !== null || DRILL.test(text);
@@ -111,7 +137,13 @@ function tapSize(text: string): { DC: number; lead: number | null } | null {
 
 function diameter(text: string, named: boolean, units: UnitSystem | null): number | null {
   // The surest way of writing rules; two different sizes written the same way rule nothing.
-  for (const [pattern, needsName] of [[LABELLED, false], [LABEL_AFTER, false], [WITH_UNIT, true], [BEFORE_KIND, true], [AFTER_DRILL, true]] as const) {
+  for (const [pattern, needsName] of [
+    [LABELLED, false],
+    [LABEL_AFTER, false],
+    [WITH_UNIT, true],
+    [BEFORE_KIND, true],
+    [AFTER_DRILL, true],
+  ] as const) {
     if (needsName && !named) continue;
     const found = new Set<number>();
     for (const match of text.matchAll(pattern)) {

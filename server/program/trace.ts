@@ -6,6 +6,7 @@ import type { Motion } from "./types.ts";
 
 export function* traceMotions(parts: ResultParts): Generator<Motion> {
   const { blocks, setup, options } = parts;
+  if (parts.scan.tape !== null) return;
   const { store } = parts.run;
   const run = startRun(blocks, setup, options, store);
   const held: Motion[] = [];

@@ -39,15 +39,26 @@ export interface ModalState {
   readonly coolant: readonly string[];
   /** Words that set these values. 0: none (start state). */
   readonly from: {
-    readonly s: WordRef; readonly f: WordRef; readonly spindle: WordRef; readonly coolant: WordRef;
-    readonly tool: WordRef; readonly lengthOffset: WordRef; readonly feedMode: WordRef; readonly units: WordRef;
-    readonly r: WordRef; readonly z: WordRef; readonly q: WordRef; readonly p: WordRef; readonly cycle: WordRef;
-    readonly wcs: WordRef; readonly returnMode: WordRef; readonly repeat: WordRef;
+    readonly s: WordRef;
+    readonly f: WordRef;
+    readonly spindle: WordRef;
+    readonly coolant: WordRef;
+    readonly tool: WordRef;
+    readonly lengthOffset: WordRef;
+    readonly feedMode: WordRef;
+    readonly units: WordRef;
+    readonly r: WordRef;
+    readonly z: WordRef;
+    readonly q: WordRef;
+    readonly p: WordRef;
+    readonly cycle: WordRef;
+    readonly wcs: WordRef;
+    readonly returnMode: WordRef;
+    readonly repeat: WordRef;
   };
 }
 
-export type MotionKind =
-  | "rapid" | "feed" | "arc" | "dwell" | "spindle" | "coolant" | "tool" | "stop" | "end";
+export type MotionKind = "rapid" | "feed" | "arc" | "dwell" | "spindle" | "coolant" | "tool" | "stop" | "end";
 
 /** One motion of the trace, made on demand. */
 export interface Motion {
@@ -114,7 +125,12 @@ export interface HoleShape {
   /** Words: the one that made the hole's depth, R, Q (0: none). */
   readonly refs: { readonly z: WordRef; readonly r: WordRef; readonly q: WordRef; readonly cycle: WordRef };
   /** Cut notes in force (entry of the operation or block). Null: none. */
-  readonly entry: { readonly form: EntryForm; readonly from: "note" | "entry"; readonly span: Span | null; readonly path: string | null } | null;
+  readonly entry: {
+    readonly form: EntryForm;
+    readonly from: "note" | "entry";
+    readonly span: Span | null;
+    readonly path: string | null;
+  } | null;
   readonly exit: { readonly form: EntryForm; readonly span: Span | null; readonly path: string | null } | null;
   /** Field → reason, for values that are null. */
   readonly unknown: Readonly<Record<string, string>>;

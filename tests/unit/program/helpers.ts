@@ -11,33 +11,84 @@ const practice: Practice = { share: { light: shares, medium: shares, heavy: shar
 
 export function drill(T: number, DC: number, more: Partial<Tool> = {}): Tool {
   return {
-    T, name: null, family: "twist-hss", familyAssumed: false, DC, SIG: 118, LU: null, PL: null, NOF: 2, ZEFP: null,
-    KAPR: null, RPMX: null, hand: "right", edge: null, point: null, r1: null, coolant: null, minPressure: null,
-    minFlow: null, lead: null, H: [], windows: [],
+    T,
+    name: null,
+    family: "twist-hss",
+    familyAssumed: false,
+    DC,
+    SIG: 118,
+    LU: null,
+    PL: null,
+    NOF: 2,
+    ZEFP: null,
+    KAPR: null,
+    RPMX: null,
+    hand: "right",
+    edge: null,
+    point: null,
+    r1: null,
+    coolant: null,
+    minPressure: null,
+    minFlow: null,
+    lead: null,
+    H: [],
+    windows: [],
     entry: { maxIncline: null, light: null, medium: null, heavy: null, extreme: null, fMin: null },
-    price: null, edges: null, holesPerEdge: null, observed: [], path: `tools.test.T${T}`, assumed: false, ...more,
+    price: null,
+    edges: null,
+    holesPerEdge: null,
+    observed: [],
+    path: `tools.test.T${T}`,
+    assumed: false,
+    ...more,
   };
 }
 
 export function machine(more: Partial<Machine> = {}): Machine {
   return {
-    name: "vmc", kind: "mill", dialect: genericMill, spindle: null, axis: { maxFeed: null, rapid: 30000, thrust: null },
-    coolant: new Map(), toolChange: null, rate: null, path: "machines.vmc", ...more,
+    name: "vmc",
+    kind: "mill",
+    dialect: genericMill,
+    spindle: null,
+    axis: { maxFeed: null, rapid: 30000, thrust: null },
+    coolant: new Map(),
+    toolChange: null,
+    rate: null,
+    path: "machines.vmc",
+    ...more,
   };
 }
 
 export function workpiece(more: Partial<Workpiece> = {}): Workpiece {
   return {
-    name: "part", materialKey: null, hardnessHB: null, hardnessText: null, workOffsets: new Map(), stock: null, entries: [],
-    path: "workpieces.part", ...more,
+    name: "part",
+    materialKey: null,
+    hardnessHB: null,
+    hardnessText: null,
+    workOffsets: new Map(),
+    stock: null,
+    entries: [],
+    path: "workpieces.part",
+    ...more,
   };
 }
 
 export function setup(more: Partial<ResolvedSetup> = {}, tools: readonly Tool[] = []): ResolvedSetup {
   return {
-    file: null, units: "mm", machine: null, dialect: genericMill, tools: new Map(tools.map((t) => [t.T, t])),
-    hasToolTable: tools.length > 0, workpiece: null, material: null, severity: new Map(), practice, origins: new Map(),
-    problems: [], unknown: new Map(), ...more,
+    file: null,
+    units: "mm",
+    machine: null,
+    dialect: genericMill,
+    tools: new Map(tools.map((t) => [t.T, t])),
+    hasToolTable: tools.length > 0,
+    workpiece: null,
+    material: null,
+    severity: new Map(),
+    practice,
+    origins: new Map(),
+    problems: [],
+    unknown: new Map(),
+    ...more,
   };
 }
 
@@ -85,13 +136,20 @@ export function holes(execution: Execution): PlainHole[] {
   return Array.from({ length: execution.holeCount }, (_, i) => {
     const { shape, at } = execution.hole(i);
     return {
-      at: at.map(r6), kind: shape.kind, startZ: r6(shape.startZ), endZ: r6(shape.endZ),
+      at: at.map(r6),
+      kind: shape.kind,
+      startZ: r6(shape.startZ),
+      endZ: r6(shape.endZ),
       strokes: shape.strokes.map((s) => [r6(s.fromZ), r6(s.toZ), r6(s.f), r6(s.n)]),
-      peck: r6(shape.peck) ?? 0, dwell: shape.dwell, firstCut: shape.firstCut,
+      peck: r6(shape.peck) ?? 0,
+      dwell: shape.dwell,
+      firstCut: shape.firstCut,
     };
   });
 }
 
 export function events(execution: Execution): string[] {
-  return execution.events.map((e) => `${e.kind}:${e.data["rule"] ?? e.data["word"] ?? e.data["text"] ?? ""}:${e.data["level"] ?? ""}`);
+  return execution.events.map(
+    (e) => `${e.kind}:${e.data.rule ?? e.data.word ?? e.data.text ?? ""}:${e.data.level ?? ""}`,
+  );
 }

@@ -1,0 +1,173 @@
+/** The modes that a block sets: feed mode, plane, units, offsets, distance, return level. */
+import { modal } from "./block-codes.ts";
+import { GROUP, gName } from "./codes.ts";
+import { forgetCycle } from "./cycle-data.ts";
+import { applyLength, switchWcs } from "./places.ts";
+import type { Run } from "./run.ts";
+import { F, H, P } from "./words.ts";
+
+export function feedMode(run: Run): void {
+  const { row, dialect, words } = run;
+  const code = modal[GROUP.feedMode] ?? 0;
+  if (code === 0) return;
+  modal[GROUP.feedMode] = 0;
+  const mode = (code / 10) as 93 | 94 | 95;
+  run.from("feedMode", words.gItemOf(code));
+  if (mode === row.feedMode) return;
+  row.feedMode = mode;
+  if (dialect.feedOnModeChange === "require-new") row.f = Number.NaN;
+  else if (dialect.feedOnModeChange === "per-mode") row.f = run.feedByMode[mode - 93] ?? Number.NaN;
+  run.dirty = true;
+  run.cycle.version++;
+}
+
+export function modes(run: Run): void {
+  const { row, words } = run;
+  for (let group = 0; group < modal.length; group++) {
+    const code = modal[group] ?? 0;
+    if (code === 0) continue;
+    modal[group] = 0;
+    const item = words.gItemOf(code);
+    run.dirty = true;
+    run.cycle.version++;
+    switch (group) {
+      case GROUP.plane:
+        plane(run, (code / 10) as 17 | 18 | 19, item);
+        break;
+      case GROUP.units:
+        units(run, code === 200 || code === 700 ? 2 : 1, item);
+        break;
+      case GROUP.comp:
+        row.comp = (code / 10) as 40 | 41 | 42;
+        break;
+      case GROUP.length:
+        lengthOffset(run, (code / 10) as 43 | 44 | 49, item);
+        break;
+      case GROUP.wcs: {
+        const name = code === 541 || (code === 540 && words.has(P)) ? `G54.1 P${words.get(P)}` : gName(code);
+        run.from("wcs", item);
+        if (name === row.wcs) break;
+        run.record?.longHand.commit(run);
+        switchWcs(run, name);
+        row.wcs = name;
+        break;
+      }
+      case GROUP.distance:
+        row.distance = (code / 10) as 90 | 91;
+        break;
+      case GROUP.returnMode:
+        row.returnMode = (code / 10) as 98 | 99;
+        run.from("returnMode", item);
+        break;
+      case GROUP.speedMode:
+        row.speedMode = (code / 10) as 96 | 97;
+        break;
+      case GROUP.polar:
+        run.polar = code === 160;
+        if (run.polar) notFollowed(run, "G16", item, "polar coordinates: positions in G16 are unknown");
+        break;
+      case GROUP.scaling:
+        if (code === 510) notFollowed(run, "G51", item, "scaling: positions and depths are read as written, unscaled");
+        break;
+      case GROUP.rotation:
+        if (code === 680) notFollowed(run, "G68", item, "rotation: positions are those before it");
+        run.places.rotation = code === 680 ? `G68 ${words.block}` : "";
+        run.places.version++;
+        break;
+      case GROUP.mirror:
+        if (code === 511) notFollowed(run, "G51.1", item, "mirror image: positions are those before it");
+        run.places.rotation = code === 511 ? `G51.1 ${words.block}` : "";
+        run.places.version++;
+        break;
+      case GROUP.macro:
+        if (code !== 670) notFollowed(run, gName(code), item, "the macro that runs after each move is not followed");
+        break;
+      default:
+        break;
+    }
+  }
+}
+
+function notFollowed(run: Run, code: string, item: number, what: string): void {
+  run.say("not-executed", code, item, { text: `${code} is read but not followed. It sets ${what}` }, undefined, 1);
+}
+
+function plane(run: Run, next: 17 | 18 | 19, item: number): void {
+  const { row, dialect } = run;
+  if (next === row.plane) return;
+  if (row.cycle !== 0) {
+    const level = dialect.planeInCycle === "error" ? "error" : "warning";
+    run.say("plane-change-in-cycle", "", item, { level, plane: `G${next}`, cycle: gName(row.cycle) });
+    if (dialect.planeInCycle === "error") {
+      row.cycle = 0;
+      forgetCycle(run.cycle);
+    }
+  }
+  run.record?.longHand.commit(run);
+  row.plane = next;
+}
+
+function units(run: Run, next: 1 | 2, item: number): void {
+  const { row, words } = run;
+  const before = row.units;
+  if (before === next) {
+    run.from("units", item);
+    return;
+  }
+  const code = next === 2 ? "G20" : "G21";
+  if (before === 0) {
+    // Positions read so far were numbers of an unknown unit.
+    for (let axis = 0; axis < 3; axis++) if (next === 2) run.pos[axis] = (run.pos[axis] ?? Number.NaN) * 25.4;
+  } else {
+    if (row.cycle !== 0) run.say("units-change-in-cycle", "", item, { code, cycle: gName(row.cycle) });
+    run.remark("units-change", "warning", item, `${code} changes the units in the middle of the program`, 3);
+    if (!Number.isNaN(row.f) && row.feedMode !== 93 && !words.has(F)) {
+      const unit = next === 2 ? "inches" : "millimetres";
+      run.remark(
+        "units-feed",
+        "warning",
+        item,
+        `F${row.f} keeps its number and is read in ${unit} from here: give F anew after ${code}`,
+        3,
+      );
+    }
+  }
+  run.record?.longHand.commit(run);
+  row.units = next;
+  run.from("units", item);
+}
+
+/** G43, G44, G49, and a bare H that takes another offset where the dialect allows it. */
+export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
+  const { row, words, dialect } = run;
+  run.from("lengthOffset", code === 49 || !words.has(H) ? item : words.itemOf(H));
+  run.dirty = true;
+  run.cycle.version++;
+  if (code === 49) {
+    row.tlo = 49;
+    row.h = Number.NaN;
+    applyLength(run, 0);
+    return;
+  }
+  if (!words.has(H)) {
+    const strict = dialect.unusedWords === "error";
+    run.remark("g43-without-h", strict ? "error" : "warning", item, `G${code} has no H word for the offset`);
+    if (!strict) run.lengthOwed = false;
+    return;
+  }
+  run.lengthOwed = false;
+  const h = words.get(H);
+  const again = row.tlo === code && Object.is(row.h, h) && !Number.isNaN(h);
+  row.tlo = code;
+  row.h = h;
+  if (!again) {
+    const length = h === 0 ? 0 : (run.places.lengths.get(h) ?? Number.NaN);
+    applyLength(run, code === 44 ? -length : length);
+  }
+  const tool = row.tool;
+  if (dialect.hEqualsT === "off" || tool < 0 || h === 0 || Number.isNaN(h)) return;
+  const allowed = run.record?.operations.lengthOffsetsOf(tool) ?? [];
+  if (allowed.length > 0 ? allowed.includes(h) : h === tool) return;
+  const level = dialect.hEqualsT === "required" ? "error" : "warning";
+  run.say("length-offset", "", words.itemOf(H), { h, tool, level });
+}
