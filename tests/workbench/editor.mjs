@@ -12,6 +12,7 @@ const SETTINGS = {
   "workbench.startupEditor": "none",
   "workbench.secondarySideBar.defaultVisibility": "hidden",
   "workbench.tips.enabled": false,
+  "files.autoSave": "off",
   "update.mode": "none",
   "extensions.autoUpdate": false,
   "extensions.autoCheckUpdates": false,

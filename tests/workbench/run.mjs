@@ -1,7 +1,7 @@
 // All tests in the real editor: the suite inside the extension host through @vscode/test-electron's runner, then the
 // packed extension driven by mouse and keyboard. Expects a build in dist/. Prints the totals as one line of json last.
 import { execFileSync } from "node:child_process";
-import { mkdirSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -27,6 +27,11 @@ await build({
   outfile: suite,
 });
 
+// A copy: whatever a test does to a file, the examples stay as they are.
+const workspace = join(out, "examples");
+rmSync(workspace, { recursive: true, force: true });
+cpSync(join(root, "examples"), workspace, { recursive: true });
+
 const resultFile = join(out, "suite-result.json");
 rmSync(resultFile, { force: true });
 let host = { passed: 0, failed: 1, failures: ["the suite in the extension host did not run to its end"] };
@@ -35,7 +40,7 @@ try {
     vscodeExecutablePath: join(here, "as-desktop.mjs"),
     extensionDevelopmentPath: root,
     extensionTestsPath: suite,
-    launchArgs: [join(root, "examples")],
+    launchArgs: [workspace],
     extensionTestsEnv: { SWARFLINE_WORKBENCH_RESULT: resultFile },
   });
 } catch (error) {
@@ -48,7 +53,7 @@ try {
 }
 
 const vsce = createRequire(import.meta.url).resolve("@vscode/vsce/vsce");
-execFileSync(process.execPath, [vsce, "package", "--no-dependencies", "--out", join(root, "dist", "swarfline.vsix")], {
+execFileSync(process.execPath, [vsce, "package", "--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository", "--out", join(root, "dist", "swarfline.vsix")], {
   cwd: root,
   stdio: ["ignore", "ignore", "inherit"],
 });
