@@ -98,6 +98,9 @@ function readLeads(execution: Execution): ReadonlyMap<number, Known<number>> {
 
 function asLead(seconds: number | null): Known<number> {
   if (seconds === null) return unknown("coolant is switched on in the block of the first contact");
-  if (Number.isNaN(seconds)) return unknown("a move since coolant came on has no known time: declare rapid and feeds");
+  if (Number.isNaN(seconds))
+    return unknown(
+      "a move since coolant came on has no known time: where it starts, its feed or the machine's rapid is not known",
+    );
   return known(seconds);
 }

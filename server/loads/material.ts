@@ -47,8 +47,15 @@ const KIND_OF_GROUP: { readonly [G in IsoGroup]?: HandbookKind } = {
   K: "cast-iron",
 };
 
+/** The table lists steel from 200 to 400 HB; a step beyond its ends changes Kd by less than the methods differ. */
+function nearSteelTable(hardnessHB: number | null): boolean {
+  return hardnessHB !== null && hardnessHB >= 160 && hardnessHB <= 440;
+}
+
 export interface HandbookFactor extends WorkFactor {
   readonly kind: HandbookKind;
+  /** Hardness unknown or well outside the handbook's table: the nearest value is an estimate. */
+  readonly weak: boolean;
   /** The family was taken from the ISO group. */
   readonly byGroup: boolean;
   readonly hardnessHB: number | null;
@@ -60,5 +67,7 @@ export const handbookFactor = once<HandbookFactor>((material) => {
   const kind = named ?? KIND_OF_GROUP[material.group];
   if (kind === undefined) return unknown(`the handbook gives no work-material factor Kd for ${material.key}`);
   const hardnessHB = material.hardnessHB;
-  return known({ ...workFactor(kind, hardnessHB), kind, byGroup: named === null, hardnessHB, key: material.key });
+  const factor = workFactor(kind, hardnessHB);
+  const weak = !factor.inRange && !(kind === "steel" && nearSteelTable(hardnessHB));
+  return known({ ...factor, weak, kind, byGroup: named === null, hardnessHB, key: material.key });
 });

@@ -130,6 +130,6 @@ function byHandbook(tool: Tool, material: WorkMaterial | null, f: number, D: num
   return known({
     how: { method: "handbook", factor: factor.value, chisel, withoutChisel },
     band: { low: thrust, nominal: thrust, high: thrust },
-    weak: !factor.value.inRange,
+    weak: factor.value.weak,
   });
 }

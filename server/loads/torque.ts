@@ -160,7 +160,7 @@ function handbookSharp(tool: Tool, material: WorkMaterial | null, f: number, D: 
   return known({
     how: { method: "handbook", factor: factor.value, chisel },
     band: { low: torque, nominal: torque, high: torque },
-    weak: !factor.value.inRange,
+    weak: factor.value.weak,
   });
 }
 

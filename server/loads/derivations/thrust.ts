@@ -101,7 +101,7 @@ function handbookForm(facts: Facts, how: HandbookRule): Form {
     facts.tool.known && (facts.tool.value.family === "solid-carbide" || facts.tool.value.family === "spade");
   const notes = [
     ...(notHss ? ["the handbook form was made for HSS twist drills; nothing better is published for this drill"] : []),
-    ...(how.factor.inRange ? [] : ["hardness not known or outside the handbook's table: nearest value"]),
+    ...(!how.factor.weak ? [] : ["hardness not known or outside the handbook's table: nearest value"]),
   ];
   const common = { source: `${HANDBOOK}; Kd ${how.factor.source}`, notes, steps: [] };
   if (how.withoutChisel) {

@@ -158,3 +158,15 @@ test("power is torque times speed", () => {
   const { torque, power } = loadsOf(shape({ f: 0.25, n: 1432 }), CARBIDE);
   expect(power?.nominal).toBeCloseTo(((torque?.nominal ?? 0) * 1432) / 9549.3, 4);
 });
+
+describe("a hardness outside the handbook's table is less sure", () => {
+  test.each([
+    { hardnessHB: null, high: 1.5 },
+    { hardnessHB: 120, high: 1.5 },
+    { hardnessHB: 195, high: 1.35 },
+    { hardnessHB: 290, high: 1.35 },
+  ])("$hardnessHB HB", ({ hardnessHB, high }) => {
+    const { torque } = loadsOf(shape({ f: 0.2, endZ: -44, state: flood }), HSS, material({ hardnessHB }));
+    expect((torque?.high ?? 0) / (torque?.nominal ?? 1)).toBeCloseTo(high, 9);
+  });
+});
