@@ -11,7 +11,7 @@ export interface BruteMeasures {
   readonly entries: number;
 }
 
-export function bruteMeasures(solid: Solid, front: DrillFront, z: number, radii = 240, angles = 1440): BruteMeasures {
+export function bruteMeasures(solid: Solid, front: DrillFront, z: number, radii = 160, angles = 1440): BruteMeasures {
   const { R, centre } = front;
   const inner = bruteRing(solid, front, z, 0, centre, radii, angles);
   const outer = bruteRing(solid, front, z, centre, R, radii, angles);
