@@ -53,10 +53,22 @@ try {
 }
 
 const vsce = createRequire(import.meta.url).resolve("@vscode/vsce/vsce");
-execFileSync(process.execPath, [vsce, "package", "--no-dependencies", "--no-rewrite-relative-links", "--allow-missing-repository", "--out", join(root, "dist", "swarfline.vsix")], {
-  cwd: root,
-  stdio: ["ignore", "ignore", "inherit"],
-});
+execFileSync(
+  process.execPath,
+  [
+    vsce,
+    "package",
+    "--no-dependencies",
+    "--no-rewrite-relative-links",
+    "--allow-missing-repository",
+    "--out",
+    join(root, "dist", "swarfline.vsix"),
+  ],
+  {
+    cwd: root,
+    stdio: ["ignore", "ignore", "inherit"],
+  },
+);
 const hand = await takePictures(join(root, "dist", "swarfline.vsix"));
 
 const totals = {

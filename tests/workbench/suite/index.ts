@@ -15,7 +15,7 @@ export async function run(): Promise<void> {
       console.log(`FAIL ${name}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
     }
   }
-  const result = process.env["SWARFLINE_WORKBENCH_RESULT"];
+  const result = process.env.SWARFLINE_WORKBENCH_RESULT;
   if (result !== undefined) writeFileSync(result, JSON.stringify({ passed, failed: failures.length, failures }));
   if (failures.length > 0) throw new Error(failures.join("\n"));
 }
