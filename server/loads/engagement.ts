@@ -219,7 +219,8 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
   const { surfaceZ } = shape;
   if (Math.abs(endZ - surfaceZ) > MOST_DIAMETERS * tool.DC)
     return unknown("the depth of the hole is out of all proportion");
-  const curve = curveOf(work);
+  const bottom = telling(work);
+  const curve = curveOf(work, bottom);
   if (curve.firstContact === null) return unknown("the drill does not reach the metal of this entry");
   const body = bodyRatio(work);
   const found = classify(front.kind, curve, { DC: tool.DC, depthRatio: body <= SHORT_BODY ? Math.min(body, 3) : body });
@@ -231,7 +232,8 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
     const from = i === 0 ? Math.max(firstContactZ, zone.from + surfaceZ) : zone.from + surfaceZ;
     const stretch = reducedStretch(from, zone.to + surfaceZ, isCasting(setting, false));
     // A zone that runs to the bottom ends there.
-    return { fromZ: stretch.from, toZ: Math.max(endZ, stretch.to), class: zone.class };
+    const through = zone.to <= bottom + SAME_HEIGHT;
+    return { fromZ: stretch.from, toZ: through ? endZ : Math.max(endZ, stretch.to), class: zone.class };
   });
   const full = curve.full === null ? endZ : curve.full + surfaceZ;
   const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
@@ -250,7 +252,7 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
     zones,
     worst: sampleAt(worst, surfaceZ),
     get samples() {
-      samples ??= curve.samples.map((m) => sampleAt(m, surfaceZ));
+      samples ??= samplesOf(curve, surfaceZ, endZ, bottom);
       return samples;
     },
     at: (z) => sampleAt(curve.at(z - surfaceZ), surfaceZ),
@@ -264,11 +266,46 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
   });
 }
 
+/** The heights of the kernel, and the end of the hole where it lies below them. */
+function samplesOf(
+  curve: EngagementCurve,
+  surfaceZ: number,
+  endZ: number,
+  bottom: number,
+): readonly EngagementSample[] {
+  const list = curve.samples.map((m) => sampleAt(m, surfaceZ));
+  if (endZ - surfaceZ < bottom - SAME_HEIGHT) list.push(sampleAt(curve.at(endZ - surfaceZ), surfaceZ));
+  return list;
+}
+
 /** Deeper than any drill goes: the number is a slip of the keyboard. */
 const MOST_DIAMETERS = 1000;
 
-function curveOf({ shape, endZ, tool, setting, front, form }: EntryWork): EngagementCurve {
-  const bottom = endZ - shape.surfaceZ;
+const SAME_HEIGHT = 1e-3;
+
+/**
+ * Depth to look at, as a height below the surface: nothing changes any more two diameters below where the form of the
+ * surface ends, so that holes of any greater depth share one curve.
+ */
+function telling({ shape, endZ, tool, front, form }: EntryWork): number {
+  return Math.max(endZ - shape.surfaceZ, -(formReach(form, front.R) + front.slope * front.R + 2 * tool.DC));
+}
+
+/** How far below the surface at the axis the form can leave the drill's rim, mm. */
+function formReach(form: EntryForm, R: number): number {
+  switch (form.kind) {
+    case "incline":
+      return R * Math.tan((form.angleDeg * Math.PI) / 180);
+    case "ridge":
+      return R * Math.tan((form.flankDeg * Math.PI) / 180);
+    case "cylinder":
+      return form.diameterMm;
+    default:
+      return 0;
+  }
+}
+
+function curveOf({ shape, tool, setting, front, form }: EntryWork, bottom: number): EngagementCurve {
   const key = JSON.stringify([front, form, bottom, coreDiameter(shape, tool)]);
   const earlier = setting.curves.get(key);
   if (earlier !== undefined) return earlier;

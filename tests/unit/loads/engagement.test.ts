@@ -305,6 +305,21 @@ describe("walk", () => {
   });
 });
 
+describe("deep holes share one curve", () => {
+  test.each(Object.entries(FORMS))("%s: class, share and first heights do not hang on the depth", (_, form) => {
+    const at = (depth: number) => entryOf(tool({ LU: 75 }), form(25), { endZ: -depth });
+    const short = at(72);
+    const long = at(74.5);
+    expect(long.class).toBe(short.class);
+    expect(long.firstContactZ).toBe(short.firstContactZ);
+    expect(long.worst).toEqual(short.worst);
+    expect(long.samples.at(-1)?.z).toBeCloseTo(-74.5, 9);
+    const zone = long.zones.at(-1);
+    if (long.fullZ === -74.5) expect(zone?.toZ).toBe(-74.5);
+    else expect(zone?.toZ).toBeCloseTo(long.fullZ - 1, 2);
+  });
+});
+
 describe("forms that mean nothing have a reason", () => {
   test.each([
     { form: { kind: "cylinder", diameterMm: 20, shape: "concave", offsetMm: 0 } },
