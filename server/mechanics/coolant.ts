@@ -1,8 +1,8 @@
 /** Coolant that a drill asks for. Guides are common practice, no source; the tool's own data always wins. */
 
 /**
- * Flow for a two-insert drill, L/min: 0.9 · D to 3xD, half as much again from 4xD, between them straight.
- * Common practice, no source.
+ * Flow for a two-insert drill, L/min: 0.9 · D to 3xD, half as much again from 4xD, between them straight. Common
+ * practice, no source.
  * @param DC mm
  * @param depthRatio hole depth over diameter
  */
@@ -41,8 +41,9 @@ export interface CoolantCase {
 }
 
 /**
- * Pressure and flow guide for insert drills by diameter, straight between the listed diameters, held beyond them. Pressure is
- * raised by half for 4-5xD or a vertical-down spindle and doubled for stainless. Common practice, no source.
+ * Pressure and flow guide for insert drills by diameter, straight between the listed diameters, held beyond them.
+ * Pressure is raised by half for 4-5xD or a vertical-down spindle and doubled for stainless. Common practice, no
+ * source.
  */
 export function coolantGuide(use: CoolantCase): CoolantGuide {
   const deep = depthFactor(use.depthRatio);

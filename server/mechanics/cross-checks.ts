@@ -1,6 +1,6 @@
 /**
- * Other published forms for torque and thrust, to hold the two main methods against. No default load rests on them: they
- * differ by a factor of two on the same hole.
+ * Other published forms for torque and thrust, to hold the two main methods against. No default load rests on them:
+ * they differ by a factor of two on the same hole.
  */
 
 export interface PowerLaw {
@@ -59,7 +59,10 @@ export function powerLaw(law: PowerLaw, DC: number, f: number): number {
   return law.constant * DC ** law.diameterExponent * f ** law.feedExponent;
 }
 
-/** kD of T = kD · f^0.75 · D^1.8, N·m. Constants read in Carvill, "Mechanical Engineer's Data Handbook", p. 192; exponents from memory. */
+/**
+ * kD of T = kD · f^0.75 · D^1.8, N·m. Constants read in Carvill, "Mechanical Engineer's Data Handbook", p. 192;
+ * exponents from memory.
+ */
 export const CARVILL_KD = {
   aluminium: 0.11,
   brass: 0.084,

@@ -16,9 +16,10 @@ export interface Available {
 }
 
 /**
- * Torque and power at the cutter at speed n. A torque point is power = torque × rpm; between points power runs straight over rpm
- * (so a run between two points of equal torque is constant torque), beyond the last it holds; torque is power over speed, never above the
- * first torque point. Below the first point its torque holds. The cutter gets efficiency times what the motor gives.
+ * Torque and power at the cutter at speed n. A torque point is power = torque × rpm; between points power runs straight
+ * over rpm (so a run between two points of equal torque is constant torque), beyond the last it holds; torque is power
+ * over speed, never above the first torque point. Below the first point its torque holds. The cutter gets efficiency
+ * times what the motor gives.
  * @param points in rising rpm, each with a torque or a power
  * @param efficiency motor to cutter, above 0 to 1
  * @param n 1/min, 0 or more
@@ -81,8 +82,8 @@ export interface DutySpan {
 }
 
 /**
- * Root mean square torque of an operation, N·m, to hold against the continuous curve; a single hole is held against the short-time curve.
- * Common practice, no source. 0 for no time.
+ * Root mean square torque of an operation, N·m, to hold against the continuous curve; a single hole is held against the
+ * short-time curve. Common practice, no source. 0 for no time.
  */
 export function dutyTorque(spans: readonly DutySpan[]): number {
   let minutes = 0;
@@ -95,8 +96,8 @@ export function dutyTorque(spans: readonly DutySpan[]): number {
 }
 
 /**
- * Power at the cutter from a load meter, kW: (load - idle) × rating, in shares of 1. The reading is worth more than any table;
- * it narrows the band to ± 15 % (common practice, no source).
+ * Power at the cutter from a load meter, kW: (load - idle) × rating, in shares of 1. The reading is worth more than any
+ * table; it narrows the band to ± 15 % (common practice, no source).
  * @param rating of the motor that the meter refers to, kW
  * @param efficiency motor to cutter
  */

@@ -1,10 +1,10 @@
 /**
  * The handbook method for torque and thrust of HSS twist drills, in closed form.
  *
- * Equations and tables 7, 8, 9: read in Machinery's Handbook, 31st ed., p. 1152-1153. Closed forms behind its tables: derived,
- * checked against every entry that was readable. Kd, W: from memory of Machinery's Handbook (27th to 31st ed.).
- * Validity: HSS twist drills with conical or split point, flood coolant implied, ordinary feeds, DC from about 1.6 mm; thrust and torque
- * independent of speed. Not made for insert drills.
+ * Equations and tables 7, 8, 9: read in Machinery's Handbook, 31st ed., p. 1152-1153. Closed forms behind its tables:
+ * derived, checked against every entry that was readable. Kd, W: from memory of Machinery's Handbook (27th to 31st
+ * ed.). Validity: HSS twist drills with conical or split point, flood coolant implied, ordinary feeds, DC from about
+ * 1.6 mm; thrust and torque independent of speed. Not made for insert drills.
  */
 
 /** Chisel length over diameter, c/d: standard point 0.18, split point 0.03. Read in Machinery's Handbook, 31st ed. */
@@ -109,7 +109,8 @@ export function isHandbookKind(name: string): name is HandbookKind {
 
 /**
  * Work-material factor Kd of a sharp drill.
- * @param hb Brinell; null unknown. Only steel depends on it; below 200 and above 400 HB the end value holds and `inRange` is false
+ * @param hb Brinell; null unknown. Only steel depends on it; below 200 and above 400 HB the end value holds and
+ *   `inRange` is false
  */
 export function workFactor(kind: HandbookKind, hb: number | null): WorkFactor {
   if (kind === "steel") {
@@ -203,9 +204,9 @@ export function handbookTorqueInch(kd: number, cut: HandbookCut, by = handbookFa
 }
 
 /**
- * Thrust when a pilot hole of diameter core has taken the chisel, N: the lip part of the form over the ring that is left,
- * T = 0.05 · Kd · Ff · FT · lips · W · (D - core) / D. Derived; no printed rule. Use it where core is larger than the
- * chisel edge, c/d · D.
+ * Thrust when a pilot hole of diameter core has taken the chisel, N: the lip part of the form over the ring that is
+ * left, T = 0.05 · Kd · Ff · FT · lips · W · (D - core) / D. Derived; no printed rule. Use it where core is larger than
+ * the chisel edge, c/d · D.
  */
 export function handbookThrustFromCore(kd: number, cut: HandbookCut, core: number): number {
   const lips = 0.05 * kd * feedFactor(cut.f) * thrustDiameterFactor(cut.DC) * lipThrustFactor(cut.chiselRatio);

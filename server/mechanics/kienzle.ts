@@ -1,9 +1,9 @@
 /**
  * Specific cutting force after Kienzle, and the torque of a drill from it.
  *
- * kc = kc1.1 · h^-mc. Form: read in German Wikipedia, "Spezifische Schnittkraft"; application to drills: read, secondary, in
- * a file that quotes "Tabellenbuch Metall". Original tests: carbide turning, 0.1 <= h <= 1.4 mm, dry, sharp (Kienzle and
- * Victor 1957, from memory). Bands and limits of the thin chip: common practice, no source.
+ * kc = kc1.1 · h^-mc. Form: read in German Wikipedia, "Spezifische Schnittkraft"; application to drills: read,
+ * secondary, in a file that quotes "Tabellenbuch Metall". Original tests: carbide turning, 0.1 <= h <= 1.4 mm, dry,
+ * sharp (Kienzle and Victor 1957, from memory). Bands and limits of the thin chip: common practice, no source.
  *
  * Units: mm, N/mm², N, N·m, kW, degrees. Callers pass finite numbers above zero unless it says otherwise.
  */
@@ -62,9 +62,9 @@ export function kcPlain(kc11: number, mc: number, h: number): number {
 }
 
 /**
- * kc at chip thickness h with the rule for thin chips (common practice, no source). Below 0.05 mm nominal holds the value of
- * 0.05 mm and high gets the edge term 1 + 0.03 / h. Just above 0.05 mm high keeps the edge force reached there until the
- * power law has caught up, so that neither kc nor the force on the edge jumps or falls when the feed rises.
+ * kc at chip thickness h with the rule for thin chips (common practice, no source). Below 0.05 mm nominal holds the
+ * value of 0.05 mm and high gets the edge term 1 + 0.03 / h. Just above 0.05 mm high keeps the edge force reached there
+ * until the power law has caught up, so that neither kc nor the force on the edge jumps or falls when the feed rises.
  * @param h mm, above 0
  */
 export function kc(kc11: number, mc: number, h: number): SpecificForce {
@@ -76,16 +76,16 @@ export function kc(kc11: number, mc: number, h: number): SpecificForce {
 
 /**
  * Factor for drilling on a turning value. 1.0 with the Kienzle/Victor line, 1.2 with the König line; never both (common
- * practice, no source; the 1.2 itself from memory of "Tabellenbuch Metall"). Group averages lie at the level of the König
- * line (unalloyed steel, 190 HB: 1500 beside 1659 and 2220) and get its factor; own trials already were drilling.
+ * practice, no source; the 1.2 itself from memory of "Tabellenbuch Metall"). Group averages lie at the level of the
+ * König line (unalloyed steel, 190 HB: 1500 beside 1659 and 2220) and get its factor; own trials already were drilling.
  */
 export function processFactor(line: ForceLine): number {
   return line === "koenig" || line === "group-average" ? 1.2 : 1;
 }
 
 /**
- * kc of a material that has one or two lines, process factor applied. Nominal is the geometric mean of the lines at that h,
- * high the larger, low the smaller (common practice, no source).
+ * kc of a material that has one or two lines, process factor applied. Nominal is the geometric mean of the lines at
+ * that h, high the larger, low the smaller (common practice, no source).
  * @param lines at least one
  * @param h mm, above 0
  */
@@ -103,7 +103,10 @@ export function jointKc(lines: readonly ForceValues[], h: number): SpecificForce
   return { low, nominal: Math.exp(logs / lines.length), high, belowRange: h < THIN_CHIP_MM };
 }
 
-/** Base rake of the published tests, degrees: steel 6, cast iron 2, aluminium 0. Read, secondary, in a quotation of Dietrich and Tschätsch 2014. */
+/**
+ * Base rake of the published tests, degrees: steel 6, cast iron 2, aluminium 0. Read, secondary, in a quotation of
+ * Dietrich and Tschätsch 2014.
+ */
 export function baseRake(group: "P" | "M" | "K" | "N" | "S" | "H"): number {
   return group === "K" ? 2 : group === "N" ? 0 : 6;
 }
@@ -118,8 +121,8 @@ export function rakeFactor(rakeDeg: number, baseDeg: number): number {
 }
 
 /**
- * Rake factor kept within 0.85 to 1.15 for h below 0.1 mm (common practice, no source). The clamp gives way between 0.1 and
- * 0.2 mm so that the force never falls when the feed rises.
+ * Rake factor kept within 0.85 to 1.15 for h below 0.1 mm (common practice, no source). The clamp gives way between 0.1
+ * and 0.2 mm so that the force never falls when the feed rises.
  */
 export function rakeFactorAt(rakeDeg: number, baseDeg: number, h: number): number {
   const free = rakeFactor(rakeDeg, baseDeg);
@@ -202,8 +205,8 @@ export interface InsertPairLoad {
 }
 
 /**
- * Forces and torque of a centre and peripheral insert pair in full cut: each zone is a ring with its own kc.
- * Derived from the formula for one edge; one effective edge whatever the number of inserts (read in Cutting Tool Engineering,
+ * Forces and torque of a centre and peripheral insert pair in full cut: each zone is a ring with its own kc. Derived
+ * from the formula for one edge; one effective edge whatever the number of inserts (read in Cutting Tool Engineering,
  * "Indexed success").
  */
 export function insertPairLoad(pair: InsertPair): InsertPairLoad {

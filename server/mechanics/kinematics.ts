@@ -1,9 +1,9 @@
 /**
  * Kinematics of drilling: speeds, feeds, times and the geometry of the point.
  *
- * Pure geometry, so no band. Callers pass finite numbers; diameters, speeds and feeds above zero unless it says otherwise.
- * Source: definitions of ISO 3002 (from memory); the forms also stand in Groover, "Fundamentals of Modern Manufacturing",
- * chapter 22.
+ * Pure geometry, so no band. Callers pass finite numbers; diameters, speeds and feeds above zero unless it says
+ * otherwise. Source: definitions of ISO 3002 (from memory); the forms also stand in Groover, "Fundamentals of Modern
+ * Manufacturing", chapter 22.
  */
 
 const RAD = Math.PI / 180;
@@ -65,8 +65,9 @@ export function removalRate(DC: number, f: number, n: number, core = 0): number 
 }
 
 /**
- * Length of the drill point from tip to corner, mm: PL = (DC / 2) / tan(SIG / 2). The same length is the point allowance at
- * the entry and at breakthrough. It is the cotangent of the half angle; the tangent, printed in places, is wrong.
+ * Length of the drill point from tip to corner, mm: PL = (DC / 2) / tan(SIG / 2). The same length is the point
+ * allowance at the entry and at breakthrough. It is the cotangent of the half angle; the tangent, printed in places, is
+ * wrong.
  * @param DC mm
  * @param SIG point angle, degrees, above 0 to 180; 180 gives exactly 0
  */
@@ -80,7 +81,8 @@ export function pointSlope(SIG: number): number {
 }
 
 /**
- * Helix angle of the path of a point of the edge, degrees: η = atan(f / (π · d)). The clearance the edge needs there grows by it.
+ * Helix angle of the path of a point of the edge, degrees: η = atan(f / (π · d)). The clearance the edge needs there
+ * grows by it.
  * @param f mm/rev
  * @param d diameter on which the point runs, mm, above 0: DC for the corner
  */
@@ -107,8 +109,8 @@ export function throughTime(path: FeedPath & { readonly thickness: number; reado
 }
 
 /**
- * Feed time of a blind hole, min: (approach + depth + point) / vf. The depth is that of the full diameter; where the drawing
- * means the tip, pass a point of 0.
+ * Feed time of a blind hole, min: (approach + depth + point) / vf. The depth is that of the full diameter; where the
+ * drawing means the tip, pass a point of 0.
  */
 export function blindTime(path: FeedPath & { readonly depth: number }): number {
   return (path.approach + path.depth + path.point) / path.vf;
@@ -131,9 +133,9 @@ export interface PeckPath {
 }
 
 /**
- * Time of a peck cycle with full retract, the last retract included, min. Feed: length + retract + (k - 1) · clearance with
- * k = ceil(length / peck); rapid: up from every peck, down to the clearance above the last depth for every peck but the first.
- * Derived from the motions of the cycle; no acceleration.
+ * Time of a peck cycle with full retract, the last retract included, min. Feed: length + retract + (k - 1) · clearance
+ * with k = ceil(length / peck); rapid: up from every peck, down to the clearance above the last depth for every peck
+ * but the first. Derived from the motions of the cycle; no acceleration.
  */
 export function peckTime(path: PeckPath): number {
   const strokes = Math.max(1, Math.ceil(path.length / path.peck - 1e-9));

@@ -1,6 +1,6 @@
 /**
- * Feed force of drills that the handbook form is not made for. All common practice, no source: thrust is known far worse than
- * torque, so each rule is a band.
+ * Feed force of drills that the handbook form is not made for. All common practice, no source: thrust is known far
+ * worse than torque, so each rule is a band.
  */
 
 /** Band of a coefficient or a load: low <= nominal <= high. */
@@ -17,7 +17,8 @@ export const INSERT_THRUST: Spread = { low: 0.4, nominal: 0.55, high: 0.7 };
 export const LIP_THRUST: Spread = { low: 0.5, nominal: 0.6, high: 0.7 };
 
 /**
- * Thrust of a drill with a centre and a peripheral insert, N: T = c · kc(0.1) · 0.1 · R · (f / 0.1)^0.6. It has no chisel edge.
+ * Thrust of a drill with a centre and a peripheral insert, N: T = c · kc(0.1) · 0.1 · R · (f / 0.1)^0.6. It has no
+ * chisel edge.
  * @param c 0.4 to 0.7, see INSERT_THRUST
  * @param kcAtTenth kc at h = 0.1 mm, N/mm²
  * @param DC mm
@@ -29,9 +30,9 @@ export function insertThrust(c: number, kcAtTenth: number, DC: number, f: number
 }
 
 /**
- * Thrust of the lips alone, N: Ff = c · (DC / 2) · f · kc · sin(κr). It leaves the chisel edge out, which on a plain point
- * carries more than half of the thrust: for solid carbide with a thinned point use it as a lower bound, with a pilot hole as
- * it stands.
+ * Thrust of the lips alone, N: Ff = c · (DC / 2) · f · kc · sin(κr). It leaves the chisel edge out, which on a plain
+ * point carries more than half of the thrust: for solid carbide with a thinned point use it as a lower bound, with a
+ * pilot hole as it stands.
  * @param c 0.5 to 0.7, see LIP_THRUST
  * @param kcValue kc at the chip thickness of the cut, N/mm²
  * @param KAPR SIG / 2, degrees

@@ -1,7 +1,7 @@
 /**
- * Unit power method: Pc = Kp · C · Q · W. Read in Machinery's Handbook, 31st ed., p. 1147 (Kp); feed factor C from memory of
- * its Table 2. Kept for cross-checks: it is made from turning and ignores chisel edge and chip transport, so drill loads
- * never rest on it.
+ * Unit power method: Pc = Kp · C · Q · W. Read in Machinery's Handbook, 31st ed., p. 1147 (Kp); feed factor C from
+ * memory of its Table 2. Kept for cross-checks: it is made from turning and ignores chisel edge and chip transport, so
+ * drill loads never rest on it.
  */
 
 /** 1 hp·min/in³ in W·s/mm³ (kW per cm³/s), 2.73. */

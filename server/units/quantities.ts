@@ -149,7 +149,9 @@ export function parseQuantity(written: string | number, quantity: Quantity, bare
   return { value: number * row.factor, unit: shown(row) };
 }
 
-/** The unit in the letters of the table: one dot, one micro sign, no blanks that change nothing (`ft lb`, `mm / rev`). */
+/**
+ * The unit in the letters of the table: one dot, one micro sign, no blanks that change nothing (`ft lb`, `mm / rev`).
+ */
 function spelling(unit: string): string {
   return unit
     .toLowerCase()

@@ -1,9 +1,11 @@
 /**
- * Sets of arcs of one turn, as sorted disjoint intervals in radians. Solids and voids combine as such sets, so that what is
- * in metal at a radius and a height is known in closed form.
+ * Sets of arcs of one turn, as sorted disjoint intervals in radians. Solids and voids combine as such sets, so that
+ * what is in metal at a radius and a height is known in closed form.
  */
 
-/** [from, to, from, to, ...] rising within 0 to 2π; empty is nothing, FULL_TURN everything. An arc over 0 stands as two. */
+/**
+ * [from, to, from, to, ...] rising within 0 to 2π; empty is nothing, FULL_TURN everything. An arc over 0 stands as two.
+ */
 export type ArcSet = readonly number[];
 
 export const TURN = 2 * Math.PI;

@@ -1,7 +1,7 @@
 /**
- * The common entry forms in closed form, for derivations that a person can follow and as the measure of the kernel. Depths t are of
- * the tip below the point where the axis pierces the surface, mm, negative before. Derived, checked by brute force; the lens
- * of two circles read in MathWorld.
+ * The common entry forms in closed form, for derivations that a person can follow and as the measure of the kernel.
+ * Depths t are of the tip below the point where the axis pierces the surface, mm, negative before. Derived, checked by
+ * brute force; the lens of two circles read in MathWorld.
  */
 import { pointSlope } from "../kinematics.ts";
 
@@ -48,8 +48,8 @@ export function inclineShare(SIG: number, angleDeg: number, r: number, t: number
 }
 
 /**
- * Engaged share of the area of a cone point on an incline while the contact is an ellipse inside the hole,
- * 0 <= t <= R · (cot κ - tan θ): α = (t · tan κ)² / (R² · (1 - e²)^1.5), e = tan θ · tan κ below 1.
+ * Engaged share of the area of a cone point on an incline while the contact is an ellipse inside the hole, 0 <= t <= R
+ * · (cot κ - tan θ): α = (t · tan κ)² / (R² · (1 - e²)^1.5), e = tan θ · tan κ below 1.
  */
 export function inclineEllipseShare(DC: number, SIG: number, angleDeg: number, t: number): number {
   const tan = 1 / pointSlope(SIG);
@@ -72,14 +72,17 @@ export function convexEntryLength(DC: number, SIG: number, surfaceRadius: number
   return (DC / 2) * pointSlope(SIG) + sagitta(surfaceRadius, DC / 2);
 }
 
-/** The same in a bore met at its bottom, mm: R · cot κ, or s(R) where the corner hits first. @param surfaceRadius above R */
+/**
+ * The same in a bore met at its bottom, mm: R · cot κ, or s(R) where the corner hits first.
+ * @param surfaceRadius above R
+ */
 export function concaveEntryLength(DC: number, SIG: number, surfaceRadius: number): number {
   return Math.max((DC / 2) * pointSlope(SIG), sagitta(surfaceRadius, DC / 2));
 }
 
 /**
- * Engaged share of the turn at radius r while a hole of diameter d is crossed square, the axes meeting, at distance dz from its axis:
- * ε = (2 / π) · arccos(min(1, √((d / 2)² - dz²) / r)); 1 outside.
+ * Engaged share of the turn at radius r while a hole of diameter d is crossed square, the axes meeting, at distance dz
+ * from its axis: ε = (2 / π) · arccos(min(1, √((d / 2)² - dz²) / r)); 1 outside.
  */
 export function crossHoleShare(crossDiameter: number, r: number, dz: number): number {
   const half = (crossDiameter / 2) ** 2 - dz * dz;
@@ -91,7 +94,10 @@ export function crossHoleLength(DC: number, SIG: number, crossDiameter: number):
   return crossDiameter + (DC / 2) * pointSlope(SIG);
 }
 
-/** Engaged share of the turn at the corner beside a straight edge, the axis `inside` mm over metal: ε = 1 - arccos(a / R) / π. */
+/**
+ * Engaged share of the turn at the corner beside a straight edge, the axis `inside` mm over metal: ε = 1 - arccos(a /
+ * R) / π.
+ */
 export function edgeRimShare(inside: number, DC: number): number {
   return 1 - Math.acos(clamp(inside / (DC / 2))) / Math.PI;
 }

@@ -4,7 +4,10 @@ import { breakHeights } from "./front-lines.ts";
 import { largestWithin, type Measures, measure, type QuickMeasures, quickMeasures, withImbalance } from "./measures.ts";
 import type { Solid } from "./solids.ts";
 
-/** One stretch of depth over which some radius is in metal for part of the turn only. Heights of the tip, from above to below. */
+/**
+ * One stretch of depth over which some radius is in metal for part of the turn only. Heights of the tip, from above to
+ * below.
+ */
 export interface Zone {
   readonly from: number;
   readonly to: number;
@@ -54,8 +57,8 @@ const BETWEEN = 4;
 /**
  * The curve of engagement from above the part down to `bottom`.
  * @param bottom deepest tip height, mm, from the reference of the surface
- * @param top tip height to begin at; left out: just above the highest point that can touch. Give it for an exit, where the drill is
- *   in metal from the start
+ * @param top tip height to begin at; left out: just above the highest point that can touch. Give it for an exit, where
+ *   the drill is in metal from the start
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
   const changes = changesOf(solid, front, bottom, top);

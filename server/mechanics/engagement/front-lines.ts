@@ -1,13 +1,14 @@
 /**
- * Where the front of a drill meets a solid: along one straight edge, the radii at which arcs appear or end, and the heights at
- * which the picture changes. All closed forms. Derived.
+ * Where the front of a drill meets a solid: along one straight edge, the radii at which arcs appear or end, and the
+ * heights at which the picture changes. All closed forms. Derived.
  */
 import { type ArcSet, complement, intersect, NO_ARC, unite } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";
 import type { Solid } from "./solids.ts";
 
 /**
- * Radii, as sorted spans within 0 to R, at which the straight edge in direction phi lies in the solid, the tip at height z.
+ * Radii, as sorted spans within 0 to R, at which the straight edge in direction phi lies in the solid, the tip at
+ * height z.
  */
 export function spansAlong(solid: Solid, phi: number, z: number, front: DrillFront): ArcSet {
   const R = front.R;
@@ -103,7 +104,9 @@ function roots(a: number, b: number, c: number, out: number[]): void {
   out.push((-b - w) / a, (w - b) / a);
 }
 
-/** Radii at which the line in which two half-spaces meet pierces the cone of the point, or comes nearest to the axis. */
+/**
+ * Radii at which the line in which two half-spaces meet pierces the cone of the point, or comes nearest to the axis.
+ */
 function creaseRadii(one: Solid, other: Solid, z: number, k: number, out: number[]): void {
   if (one.kind !== "half-space" || other.kind !== "half-space") return;
   const line = meetingLine(one, other);

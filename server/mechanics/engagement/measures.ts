@@ -1,6 +1,6 @@
 /**
- * The measures of an interrupted cut with the tip at one height: how much of each turn is in metal, where, and what side force
- * it leaves. Definitions: common practice, no source; the integrals are ours, checked against brute force.
+ * The measures of an interrupted cut with the tip at one height: how much of each turn is in metal, where, and what
+ * side force it leaves. Definitions: common practice, no source; the integrals are ours, checked against brute force.
  */
 import { entriesOf, largestGap, measureWithin, shareOf } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";

@@ -30,7 +30,8 @@ interface Node {
 }
 
 /**
- * The arcs begin and end like a square root at the ends of a panel; u = sin²(πt/2) takes that away, so that few points are enough.
+ * The arcs begin and end like a square root at the ends of a panel; u = sin²(πt/2) takes that away, so that few points
+ * are enough.
  */
 const PANEL: readonly Node[] = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => {
   const t = i < 4 ? (NODES[i] as number) : 1 - (NODES[7 - i] as number);

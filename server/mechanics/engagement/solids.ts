@@ -1,7 +1,7 @@
 /**
- * Metal and air around a drill axis, made of half-spaces and cylinders. Local frame: z along the drill axis, positive out of the
- * part, the axis at x = y = 0; lengths in mm. For every solid the part of a circle around the axis and the part of a straight
- * edge that lie inside it are known in closed form. Derived.
+ * Metal and air around a drill axis, made of half-spaces and cylinders. Local frame: z along the drill axis, positive
+ * out of the part, the axis at x = y = 0; lengths in mm. For every solid the part of a circle around the axis and the
+ * part of a straight edge that lie inside it are known in closed form. Derived.
  */
 import { type ArcSet, arcAround, complement, FULL_TURN, intersect, NO_ARC, unite } from "./arcs.ts";
 
@@ -10,7 +10,10 @@ export type Solid =
   | { readonly kind: "half-space"; readonly nx: number; readonly ny: number; readonly nz: number; readonly d: number }
   /** Endless cylinder parallel to the drill axis. */
   | { readonly kind: "along"; readonly x: number; readonly y: number; readonly radius: number }
-  /** Endless cylinder square to the drill axis at height z; `square` is the direction, radians, in which its axis lies `offset` away. */
+  /**
+   * Endless cylinder square to the drill axis at height z; `square` is the direction, radians, in which its axis lies
+   * `offset` away.
+   */
   | {
       readonly kind: "across";
       readonly square: number;

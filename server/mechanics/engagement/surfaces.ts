@@ -1,6 +1,6 @@
 /**
- * The entry and exit forms a drawing knows, as solids. The reference, z = 0, is where the drill axis pierces the surface; where
- * the axis runs in air (an edge), it is the height of the face. Derived.
+ * The entry and exit forms a drawing knows, as solids. The reference, z = 0, is where the drill axis pierces the
+ * surface; where the axis runs in air (an edge), it is the height of the face. Derived.
  */
 import { edgeAreaShare } from "./closed-forms.ts";
 import { below, intersectionOf, mirrored, not, type Solid, unionOf } from "./solids.ts";
@@ -102,14 +102,16 @@ export function withPilot(solid: Solid, diameter: number): Solid {
   return intersectionOf(solid, not({ kind: "along", x: 0, y: 0, radius: diameter / 2 }));
 }
 
-/** The solid with a hole across the drill axis, its axis `depth` below the reference and `offset` beside the drill axis. */
+/**
+ * The solid with a hole across the drill axis, its axis `depth` below the reference and `offset` beside the drill axis.
+ */
 export function withCrossHole(solid: Solid, diameter: number, depth: number, offset = 0): Solid {
   return intersectionOf(solid, not({ kind: "across", square: 0, offset, z: -depth, radius: diameter / 2 }));
 }
 
 /**
- * Distance of the axis from a straight edge, mm, positive over metal, that leaves the given share of the circle in metal. Inverts
- * α = 1 - (arccos c - c · √(1 - c²)) / π, c = a / R.
+ * Distance of the axis from a straight edge, mm, positive over metal, that leaves the given share of the circle in
+ * metal. Inverts α = 1 - (arccos c - c · √(1 - c²)) / π, c = a / R.
  * @param areaShare 0 to 1
  */
 export function edgeDistance(areaShare: number, DC: number): number {
