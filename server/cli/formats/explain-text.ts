@@ -1,5 +1,5 @@
 /** `explain --format text`: what each group of holes asks of drill and machine, beside what they can give. */
-import type { Band, HoleLoads } from "../../loads/types.ts";
+import type { HoleLoads } from "../../loads/types.ts";
 import type { Hole, HoleShape, Operation } from "../../program/types.ts";
 import { CAUTION_LINE } from "../../report/cautions.ts";
 import type { Review } from "../../review/types.ts";
@@ -8,6 +8,7 @@ import { say, sayOne } from "../../units/wording.ts";
 import type { CliIo } from "../io.ts";
 import { saySetup } from "../result.ts";
 import { derivationLines } from "./derivation-text.ts";
+import { bare, loadTable } from "./load-table.ts";
 import { clean, plural, table, wrap } from "./terminal.ts";
 import { colours } from "./text.ts";
 
@@ -143,7 +144,7 @@ function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width:
   );
   if (loads.engagement !== null) add("entry", sayEntry(loads, system));
   const out = table(rows, new Set(), width);
-  const bands = loadTable(loads, system);
+  const bands = loadTable(loads, system, width);
   if (bands.length > 0) out.push("", ...bands);
   const unknown = Object.entries(loads.unknown).filter(([, why]) => why !== "");
   if (unknown.length > 0) {
@@ -196,44 +197,4 @@ function sayEntry({ engagement }: HoleLoads, system: UnitSystem): string {
   }
   if (engagement.advice !== "") parts.push(clean(engagement.advice));
   return parts.join("; ");
-}
-
-/** Low, nominal and high beside the limit, each in both unit systems. */
-function loadTable(loads: HoleLoads, system: UnitSystem): string[] {
-  const { limits } = loads;
-  const rows: string[][] = [["", "", "low", "nominal", "high", "limit", "short time", "share"]];
-  const add = (label: string, band: Band | null, quantity: Quantity, limit: number | null, short: number | null) => {
-    if (band === null) return;
-    const systems = system === "mm" ? (["mm", "inch"] as const) : (["inch", "mm"] as const);
-    systems.forEach((one, i) => {
-      const number = (value: number | null) => (value === null ? "" : bare(value, quantity, one));
-      const share =
-        i > 0 || limit === null || limit <= 0
-          ? ""
-          : `${bare(band.low / limit, "share", one)} to ${sayOne(band.high / limit, "share", one)}`;
-      const unit = sayOne(1, quantity, one).split(" ").at(-1) ?? "";
-      rows.push([
-        i === 0 ? label : "",
-        unit,
-        number(band.low),
-        number(band.nominal),
-        number(band.high),
-        number(limit),
-        number(short),
-        share,
-      ]);
-    });
-  };
-  add("torque", loads.torque, "torque", limits.torque?.continuous ?? null, limits.torque?.shortTime ?? null);
-  if (loads.peakTorque !== null && loads.torque !== null && loads.peakTorque.nominal > loads.torque.nominal) {
-    add("peak torque", loads.peakTorque, "torque", null, null);
-  }
-  add("power", loads.power, "power", limits.power.continuous, limits.power.shortTime);
-  add("thrust", loads.thrust, "force", limits.thrust, null);
-  return rows.length === 1 ? [] : table(rows, new Set([2, 3, 4, 5, 6, 7]));
-}
-
-/** The number without its unit. */
-function bare(value: number, quantity: Quantity, system: UnitSystem): string {
-  return sayOne(value, quantity, system).split(" ")[0] ?? "";
 }

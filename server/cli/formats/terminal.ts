@@ -22,7 +22,7 @@ export function columns(text: string): number {
   return sum;
 }
 
-const UNIT = /(\d) (?=(?:mm|in|m|ft|kW|hp|N|lbf|bar|psi|L|gal|cm³|1|s|min|ksi|holes?)\b|%)/g;
+const UNIT = /(\d) (?=(?:mm|in|m|ft|kW|hp|N|lbf|bar|psi|L|gal|cm³|in³|1|s|min|ksi|holes?)(?![A-Za-z])|%)/g;
 
 /** Breaks at spaces, never between a number and its unit. A word longer than the width stays whole. */
 export function wrap(text: string, width: number): string[] {
