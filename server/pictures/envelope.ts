@@ -16,7 +16,7 @@ export interface EnvelopeInput {
   readonly rpm: number | null;
   /** kW at the cutter; null: unknown, then only the speed is marked. */
   readonly power: { readonly low: number; readonly nominal: number; readonly high: number } | null;
-  /** What the point is: `T7, 26 mm`. */
+  /** What the point is: `T7: 5.2 kW (7.0 hp)`. */
   readonly title: string;
 }
 
@@ -206,7 +206,7 @@ function operatingPoint(
         { id: "point", fill: stroke },
       )
     : element("circle", { id: "point", cx: px, cy: y(power.nominal), r: 4.5, fill: stroke });
-  const onRight = px > WIDTH - RIGHT - 120;
+  const onRight = px > WIDTH - RIGHT - 150;
   const label = text(px + (onRight ? -9 : 9), Math.max(TOP + 10, y(power.nominal) - 6), title, {
     "text-anchor": onRight ? "end" : "start",
     fill: stroke,

@@ -2,7 +2,7 @@
 
 import { envelopeSvg } from "../../pictures/envelope.ts";
 import { dataUri } from "../../pictures/svg.ts";
-import { sayOne } from "../../units/wording.ts";
+import { say, sayOne } from "../../units/wording.ts";
 import type { Review } from "../model.ts";
 import { picture } from "./markdown.ts";
 import type { Ruled } from "./target.ts";
@@ -12,7 +12,9 @@ export function envelopePicture(review: Review, { loads, shape }: Ruled): string
   const spindle = review.setup.machine?.spindle ?? null;
   if (spindle === null || (spindle.continuous.length === 0 && spindle.shortTime === null)) return "";
   const title = shape.tool === null ? "this hole" : `T${shape.tool}`;
-  const svg = envelopeSvg({ spindle, rpm: loads.n, power: loads.power, title });
+  const label =
+    loads.power === null ? title : `${title}: ${say(loads.power.nominal, "power", review.execution.units ?? "mm")}`;
+  const svg = envelopeSvg({ spindle, rpm: loads.n, power: loads.power, title: label });
   const at = loads.power === null ? "power unknown" : `${sayOne(loads.power.nominal, "power", "mm")} at the cutter`;
   const speed = loads.n === null ? "speed unknown" : sayOne(loads.n, "rotation", "mm");
   return picture(`Spindle envelope: ${title} at ${speed}, ${at}`, dataUri(svg));
