@@ -143,7 +143,11 @@ function cellOf(content: string, start: number, end: number, text: string): Cell
 const HEAD = /^(.*?)\s*(?:\[([^\]]*)\]|\(([^)]*)\))?$/;
 
 function headPath(head: string): string[] {
-  return (HEAD.exec(head.trim())?.[1] ?? head).split(".").map((part) => part.trim());
+  const name = (HEAD.exec(head.trim())?.[1] ?? head).trim();
+  // A material's name may hold points: `windows.1.7225.vc.min`.
+  const window = /^windows\.(.+)\.(\w+)\.(\w+)$/.exec(name);
+  const parts = window === null ? name.split(".") : ["windows", ...window.slice(1)];
+  return parts.map((part) => part.trim());
 }
 
 function readHead(

@@ -22,6 +22,8 @@ import type { Machine, Origin, Practice, Severity, Tool, WorkMaterial, Workpiece
 
 export interface LoadedTable {
   readonly tools: ReadonlyMap<number, Tool>;
+  /** T → why it is no tool to calculate with. */
+  readonly broken: ReadonlyMap<number, string>;
 }
 
 export interface LoadedSetup {
@@ -60,8 +62,6 @@ class Memory<T> {
     return value;
   }
 }
-
-export { Memory };
 
 const setups = new Memory<LoadedSetup>(8);
 
@@ -134,11 +134,14 @@ function buildTable(
   building: Building,
 ): LoadedTable {
   const tools = new Map<number, Tool>();
+  const broken = new Map<number, string>();
   for (const tool of written) {
-    const built = buildTool(tool, `${path}.T${tool.T}`, materials, building);
+    const at = `${path}.T${tool.T}`;
+    const built = buildTool(tool, at, materials, building);
     if (built !== null) tools.set(built.T, built);
+    else if (tool.T !== undefined) broken.set(tool.T, building.findings.unknown.get(at) ?? "it could not be read");
   }
-  return { tools };
+  return { tools, broken };
 }
 
 /** Names that refer to nothing, in every rule and not only in the one in force. */

@@ -157,6 +157,10 @@ class Draft {
       (rule) => rule.files?.some((pattern) => matches(pattern, at.path, at.ignoreCase)) === true,
     );
     const rule = loaded.programs[index];
+    for (const part of ["machine", "tools", "workpiece"] as const) {
+      if (rule === undefined) this.#unknown.set(part, `no rule under programs: is for ${at.path}`);
+      else if (rule[part] === undefined) this.#unknown.set(part, `programs[${index}] names none`);
+    }
     const machine = this.#named("machine", rule?.machine, index, loaded.machines);
     const table = this.#table(rule?.tools, index);
     const workpiece = this.#named("workpiece", rule?.workpiece, index, loaded.workpieces);
@@ -170,6 +174,7 @@ class Draft {
       dialect: chooseDialect(machine, this.#input, this.#problems, this.#origins, this.#unknown),
       tools: table === null ? new Map() : withReadings(table.tools, ofProgram, program),
       hasToolTable: table !== null,
+      brokenTools: table?.broken ?? new Map(),
       workpiece:
         workpiece === null
           ? null

@@ -272,6 +272,8 @@ export interface ResolvedSetup {
   readonly tools: ReadonlyMap<number, Tool>;
   /** A tool table was declared for this program (an unknown T is then a finding). */
   readonly hasToolTable: boolean;
+  /** Tools that stand in the table but cannot be calculated with: T → why. */
+  readonly brokenTools?: ReadonlyMap<number, string>;
   readonly workpiece: Workpiece | null;
   readonly material: WorkMaterial | null;
   /** Materials of the shop's own (`materials:`), for a cut note that names one. */

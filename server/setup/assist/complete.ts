@@ -22,7 +22,13 @@ export function completeSetup(
   const replace = { start: cursor.start, end: cursor.end };
   const made =
     cursor.mode === "key" ? keys(cursor, line, tokens, context) : values(cursor, tokens, unitsOf(tokens), context);
-  return made.map((item) => ({ ...item, replace }));
+  const written = text.split(/\r\n|\r|\n/)[line] ?? "";
+  const lead = written.length - written.trimStart().length;
+  // An editor indents a snippet's lines like the line they stand in; what stands behind a dash is deeper than that.
+  const deeper = cursor.fresh ? " ".repeat(Math.max(0, cursor.start - lead)) : "";
+  // A value straight behind its colon needs a blank before it.
+  const blank = cursor.mode === "value" && written[cursor.start - 1] === ":" ? " " : "";
+  return made.map((item) => ({ ...item, insert: blank + item.insert.replaceAll("\n", `\n${deeper}`), replace }));
 }
 
 /** The file's unit system as far as it is written. */

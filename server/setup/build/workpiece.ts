@@ -20,13 +20,18 @@ export function buildWorkpiece(
   units: UnitSystem,
   building: Building,
 ): Workpiece {
-  if (written.material !== undefined && findMaterial(written.material, own) === null) {
+  const material = written.material === undefined ? null : findMaterial(written.material, own);
+  if (written.material !== undefined && material === null) {
     const why = notFound(written.material, own);
     building.findings.sayAt(`${path}.material`, why);
     building.findings.unknown.set(`${path}.material`, why);
   }
   const note = written.hardness?.note ?? "";
-  if (note !== "") building.notes.set(`${path}.hardness`, note);
+  if (note !== "") {
+    // The conversion tables are for steels; other metals have tables of their own (ASTM E140).
+    const steel = material === null || material.group === "P" || material.group === "H";
+    building.notes.set(`${path}.hardness`, steel ? note : `${note}; for group ${material.group} an estimate`);
+  }
   return {
     name,
     materialKey: written.material ?? null,

@@ -268,8 +268,10 @@ function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): stri
   if (item.kind !== "map") return null;
   for (const key of schema.itemKey) {
     const value = item.entries.find((entry) => entry.key === key)?.value;
-    if (value?.kind === "scalar" && value.value !== null && /^[^\s.[\]]+$/.test(value.text))
-      return schema.itemPrefix + value.text;
+    if (value?.kind !== "scalar" || value.value === null) continue;
+    // `03` and `3.0` are tool 3.
+    const name = /^\d+(\.0*)?$/.test(value.text) ? String(Number(value.text)) : value.text;
+    if (/^[^\s.[\]]+$/.test(name)) return schema.itemPrefix + name;
   }
   return null;
 }

@@ -107,6 +107,25 @@ describe("completion: among others", () => {
   });
 });
 
+describe("what is inserted", () => {
+  test.each<[string, string, string, string]>([
+    ["a map under a key", "machines:\n  vmc:\n    |", "spindle", "spindle:\n  $1"],
+    ["a map behind a dash stands deeper", "tools:\n  crib:\n    - |", "entry", "entry:\n    $1"],
+    ["a map in a flow map", "machines:\n  vmc: { |", "spindle", "spindle: { $1 }"],
+    ["a value straight behind its colon", "machines:\n  vmc:\n    kind:|", "mill", " mill"],
+    ["only the word, where a colon stands", "machines:\n  vmc:\n    ki|nd: mill", "kind", "kind"],
+    [
+      "an entry in quotes",
+      "workpieces:\n  b:\n    entries:\n      - entry: |",
+      "INCLINE 30 DEG",
+      `"INCLINE \${1:30} DEG"`,
+    ],
+  ])("%s", (_what, marked, label, insert) => {
+    const { text, line, column } = at(marked);
+    expect(completeSetup(text, line, column).find((item) => item.label === label)?.insert).toBe(insert);
+  });
+});
+
 function hover(marked: string): string | null {
   const { text, line, column } = at(marked);
   return hoverSetup(text, line, column)?.markdown ?? null;

@@ -23,6 +23,16 @@ describe("a tool table in CSV", () => {
       { group: null, material: "42CrMo4", vc: null, f: [0.15, 0.2, 0.25] },
     ]);
   });
+  test("a window's material may hold points", () => {
+    const { problems, tools: table } = tools(
+      "T,family,DC,windows.1.7225.f.min,windows.1.7225.f.nominal,windows.1.7225.f.max\n03,spade,30,0.1,0.2,0.3\n",
+    );
+    expect(problems).toEqual([]);
+    expect(table.get(3)).toMatchObject({
+      path: "tools.crib.csv.T3",
+      windows: [{ material: "42CrMo4", f: [0.1, 0.2, 0.3] }],
+    });
+  });
   test("an empty cell is not declared", () => {
     const { problems, tools: table } = tools(`${heads}\n3,,spade,30,,,,,,,,,,\n`);
     expect(problems).toEqual([]);

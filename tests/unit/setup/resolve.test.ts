@@ -113,7 +113,12 @@ describe("which rule holds", () => {
     ["c/a.nc", "two"],
     ["a.tap", undefined],
   ])("%s runs on %s", (program, machine) => {
-    expect(resolve({ "swarfline.yaml": two }, program).setup.machine?.name).toBe(machine);
+    const { setup } = resolve({ "swarfline.yaml": two }, program);
+    expect(setup.machine?.name).toBe(machine);
+    expect(setup.unknown.get("machine")).toBe(
+      machine === undefined ? `no rule under programs: is for ${program}` : undefined,
+    );
+    expect(setup.problems).toEqual([]);
   });
 
   test("uris and Windows paths are matched too", () => {
@@ -202,6 +207,7 @@ describe("a broken value costs only itself", () => {
     expect(setup.machine?.spindle?.shortTime).toBeNull();
     expect(setup.tools.has(3)).toBe(false);
     expect(setup.unknown.get("tools.crib.T3")).toMatch(/thick/);
+    expect(setup.brokenTools?.get(3)).toMatch(/thick/);
     expect(setup.tools.get(7)?.windows[0]).toMatchObject({ vc: null, f: [0.06, 0.1, 0.14] });
     expect(setup.workpiece?.stock).toBeNull();
     expect(setup.unknown.has("workpieces.bracket.stock")).toBe(true);
@@ -254,6 +260,15 @@ describe("units", () => {
   test("entries speak the file's units", () => {
     expect(setup.workpiece?.entries[0]?.form).toEqual({ kind: "edge-axis", insideMm: 6.35 });
   });
+});
+
+test("a hardness converted for another metal than steel says so", () => {
+  const text =
+    "programs: [{ files: '*.nc', workpiece: w }]\nworkpieces: { w: { material: GJL-250, hardness: 20 HRC } }\n";
+  const { setup } = resolve({ "swarfline.yaml": text }, "a.nc");
+  expect(setup.origins.get("workpieces.w.hardness")?.text).toMatch(
+    /line 2, from HRC, .*ASTM E140.*; for group K an estimate$/,
+  );
 });
 
 describe("dialects", () => {
