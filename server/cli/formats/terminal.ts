@@ -86,7 +86,7 @@ function lastColumns(text: string, width: number): string {
 }
 
 /** The last column of a table is wrapped under itself where this much is left for it. */
-const LEAST_COLUMN = 24;
+const LEAST_COLUMN = 14;
 
 /**
  * Rows as columns that line up, two spaces between them.
