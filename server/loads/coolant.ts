@@ -1,5 +1,5 @@
 /** Coolant at first contact: kinds, pressure and flow of the codes in force, and the time since they were switched on. */
-import type { Execution, HoleShape } from "../program/types.ts";
+import type { Execution, HoleShape, Operation } from "../program/types.ts";
 import type { CoolantSupply, ResolvedSetup } from "../setup/types.ts";
 import { known, unknown } from "./known.ts";
 import type { Known } from "./types.ts";
@@ -47,6 +47,9 @@ export function throughTool(shape: HoleShape, setup: ResolvedSetup, toolCoolant:
   return shape.state.coolant.some((code) => supplyOf(code, setup)?.kind === "through");
 }
 
+/** Blocks; the trace of a longer program takes more time than its answer is worth. */
+const MOST_TRACED = 20_000;
+
 /**
  * Seconds between switching coolant on and the first feed of a shape's first hole, for all shapes in one run over the
  * trace. The state of a motion shows what is on while it runs, whether its code stood alone or beside other words.
@@ -62,8 +65,18 @@ export class CoolantClock {
   /** Seconds from coolant on to the start of the first feed move of the shape's first hole. */
   lead(shape: HoleShape): Known<number> {
     if (shape.state.coolant.length === 0) return unknown("no coolant is on at first contact");
+    const operation = this.#execution.operations[shape.operation];
+    if (operation?.coolantLead !== undefined) return this.#recorded(operation, operation.coolantLead, shape);
+    if (this.#execution.blocks.count > MOST_TRACED) return unknown("the program is too long to time every move");
     this.#leads ??= readLeads(this.#execution);
     return this.#leads.get(shape.id) ?? unknown("the hole's first feed move is not in the trace");
+  }
+
+  /** The run timed the first hole of each operation; those after it have had their coolant for longer. */
+  #recorded(operation: Operation, seconds: number | null, shape: HoleShape): Known<number> {
+    const first = operation.holeCount > 0 ? this.#execution.hole(operation.firstHole).shape.id : -1;
+    if (shape.id !== first) return unknown("only the first hole of an operation is timed");
+    return seconds === null ? unknown(NO_TIME) : known(seconds);
   }
 }
 
@@ -96,11 +109,11 @@ function readLeads(execution: Execution): ReadonlyMap<number, Known<number>> {
   return leads;
 }
 
+const NO_TIME =
+  "a move since coolant came on has no known time: where it starts, its feed or the machine's rapid is not known";
+
 function asLead(seconds: number | null): Known<number> {
   if (seconds === null) return unknown("coolant is switched on in the block of the first contact");
-  if (Number.isNaN(seconds))
-    return unknown(
-      "a move since coolant came on has no known time: where it starts, its feed or the machine's rapid is not known",
-    );
+  if (Number.isNaN(seconds)) return unknown(NO_TIME);
   return known(seconds);
 }

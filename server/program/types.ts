@@ -159,6 +159,11 @@ export interface Operation {
   readonly lastBlock: number;
   /** Seconds, all motions of the operation without the tool change itself; null when some part is unknown. */
   readonly seconds: number | null;
+  /**
+   * Seconds from the code that switched coolant on to the first feed move of the first hole; null unknown or off. Left
+   * out: not recorded while running, the trace must be asked.
+   */
+  readonly coolantLead?: number | null;
 }
 
 /** What the interpreter met and a check must word. `kind` is stable; each belongs to one check. */

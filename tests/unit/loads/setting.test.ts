@@ -177,6 +177,26 @@ describe("time between coolant and contact", () => {
     expect(why).toContain("no known time");
   });
 
+  test("recorded while running: the trace is not asked", () => {
+    const inForce = setup();
+    const holes = [shape(), shape()];
+    const run = execution({ setup: inForce, shapes: holes });
+    const [first] = run.operations;
+    if (first === undefined) throw new Error("no operation");
+    const recorded = {
+      ...run,
+      motions: () => {
+        throw new Error("asked");
+      },
+      operations: [{ ...first, holeCount: 2, coolantLead: 3 }],
+    };
+    const loads = createLoads(recorded, inForce);
+    const [a, b] = holes.map(loads);
+    expect(a?.coolant.leadSeconds).toBeCloseTo(3.6, 9);
+    expect(b?.coolant.leadSeconds).toBeNull();
+    expect(b?.unknown["coolant.leadSeconds"]).toContain("first hole of an operation");
+  });
+
   test("a hole that is not in the trace", () => {
     expect(leadOf([["feed", 9, wet, 1]]).why).toContain("not in the trace");
   });
