@@ -40,7 +40,7 @@ export function flowNeed(loads: HoleLoads): FlowNeed | null {
   const { tool, depthRatio } = loads;
   if (tool === null) return null;
   if (tool.minFlow !== null) return { flow: tool.minFlow, declared: true };
-  if (tool.family !== "indexable") return null;
+  if (tool.family !== "indexable" || tool.familyAssumed) return null;
   return { flow: 0.9 * tool.DC * (depthRatio !== null && depthRatio > 3 ? 1.5 : 1), declared: false };
 }
 

@@ -1,5 +1,6 @@
 import type { Span } from "../text/place.ts";
 import { say } from "../units/wording.ts";
+import { type Candidate, depthPlace, holeKey, perCause } from "./cause.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
 import type { Check, CheckContext } from "./types.ts";
 
@@ -11,7 +12,7 @@ export const cycleDepthOrder: Check = {
   severity: "error",
   docs: {
     title: "The numbers of a cycle cannot be right",
-    what: "The R plane below the bottom of the hole, a peck of zero or less, a repeat count that is no count.",
+    what: "The R plane below the bottom of the hole or on its level, a peck of zero or less, a repeat count that is no count.",
     why: "R below Z usually means a lost minus sign or a bare Z move while the cycle was still active: the drill would be driven down at rapid. A peck of zero never reaches the bottom.",
     formula: "R >= Z, Q > 0",
     example: "G81 X10. Y10. Z25. R2. F180.",
@@ -20,6 +21,7 @@ export const cycleDepthOrder: Check = {
     source: "NISTIR 6556 section 3.5.16 and reference behaviour",
   },
   *detect(context) {
+    yield* perCause("cycle-depth-order", context, noDepth(context));
     const events = eventsOf(context, "r-below-z", "cycle-word-bad");
     // The event tells the levels as the program writes them.
     const mm = context.system === "inch" ? 25.4 : 1;
@@ -61,4 +63,24 @@ function depthWord(context: CheckContext, block: number): Span | null {
     if (kind === LETTER_R) found = { block, start: blocks.start(item), end: blocks.end(item) };
   }
   return found;
+}
+
+/** R on the level of Z is allowed and drills nothing. */
+function* noDepth(context: CheckContext): Generator<Candidate> {
+  for (const operation of context.execution.operations) {
+    for (const use of context.shapesOf(operation)) {
+      const { startZ, endZ, longHand } = use.shape;
+      if (longHand || startZ === null || endZ === null || Math.abs(startZ - endZ) > 1e-6) continue;
+      const hole = { operation, ...use };
+      yield {
+        key: holeKey(hole),
+        severity: "info",
+        weight: 0,
+        place: depthPlace(context, hole),
+        hole,
+        message: `R and the depth are both ${say(endZ, "length", context.system)}: the cycle feeds nowhere. Way out: the depth, if a hole is meant.`,
+        data: { measured: startZ, limit: endZ, unit: "mm" },
+      };
+    }
+  }
 }

@@ -44,11 +44,11 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
     yield {
       key: holeKey(hole),
-      severity: engagement.forbidden,
+      severity: tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden,
       weight: engagement.worst.side,
       place: cyclePlace(context, hole),
       hole,
-      message: `${toolName(shape.tool)} (${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
+      message: `${toolName(shape.tool)} (${tool.familyAssumed ? "taken for a " : ""}${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
       data: dataOf(hole),
       related: shape.entry?.span
         ? [{ place: { in: "program", span: shape.entry.span }, message: "The entry is told here" }]

@@ -66,7 +66,7 @@ function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null
   }
   return {
     key: `full${holeKey(hole)}`,
-    severity,
+    severity: loads.tool.familyAssumed ? "info" : severity,
     weight: pecks,
     place: cyclePlace(context, hole),
     hole,
@@ -85,11 +85,11 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
   const q = tool.DC * 2;
   return {
     key: `none${holeKey(hole)}`,
-    severity: "warning",
+    severity: tool.familyAssumed ? "info" : "warning",
     weight: depthRatio,
     place: cyclePlace(context, hole),
     hole,
-    message: `${toolName(shape.tool)} drills ${trim(depthRatio, 1)} x D in one stroke; without coolant through the drill about ${STRAIGHT_TO} x D is the end (common practice). Way out: G83 with a first peck of ${say(q, "length", context.system)} or so.`,
+    message: `${toolName(shape.tool)}${tool.familyAssumed ? " (taken for an HSS drill)" : ""} drills ${trim(depthRatio, 1)} x D in one stroke; without coolant through the drill about ${STRAIGHT_TO} x D is the end (common practice). Way out: G83 with a first peck of ${say(q, "length", context.system)} or so.`,
     data: { measured: depthRatio, limit: STRAIGHT_TO, unit: "" },
   };
 }

@@ -67,6 +67,8 @@ function needOf(loads: HoleLoads): { severity: FindingSeverity; words: string; l
       limit: null,
     };
   }
+  // Rules of thumb by family need a family that someone declared.
+  if (tool.familyAssumed) return null;
   if (tool.family !== "indexable" && tool.family !== "solid-carbide" && tool.family !== "gun") return null;
   const limit = OUTSIDE_TO[tool.family];
   if (depthRatio === null || depthRatio <= limit * 1.05) return null;

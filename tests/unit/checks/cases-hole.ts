@@ -49,6 +49,46 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [{ severity: "error", line: 8, word: "G81", says: ["T3 (solid carbide drill)", "incline of 30.0°"] }],
   },
   {
+    check: "interrupted-feed",
+    name: "every hole beside the one before has its own word",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-28. R2. F200.",
+      "X19.5 (CUT ENTRY CHAIN PITCH 19.5)",
+      "X39. F100. (CUT ENTRY CHAIN PITCH 19.5)",
+    ),
+    expect: [
+      { severity: "error", line: 7, word: "F200.", count: 1, says: ["equal hole beside it", "over the full depth"] },
+    ],
+  },
+  {
+    check: "interrupted-feed",
+    name: "skin",
+    text: program(...T7, "(CUT ENTRY SKIN)", "G81 X0. Y0. Z-40. R2. F200."),
+    expect: [{ severity: "warning", line: 8, word: "F200.", says: ["for the skin", "0.080 mm/rev"], limit: 0.08 }],
+  },
+  {
+    check: "interrupted-feed",
+    name: "where the allowed feed would rub, no feed is proposed",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F200."),
+    shop: [["f: [0.06, 0.1, 0.14] }] }\n    - { T: 8", "f: [0.04, 0.06, 0.14] }] }\n    - { T: 8"]],
+    expect: [{ severity: "error", line: 8, word: "F200.", says: ["no feed fits: change drill, edge or entry"] }],
+  },
+  {
+    check: "interrupted-feed",
+    name: "note in force, but the drill starts below the slope in a hole already drilled",
+    text: program(
+      ...T7,
+      "(CUT ENTRY INCLINE 30 DEG)",
+      "G81 X0. Y0. Z-40. R12. F100.",
+      "G80",
+      "G0 Z-9.",
+      "G1 Z-30. F400.",
+      "G0 Z50.",
+    ),
+    expect: [],
+  },
+  {
     check: "entry-not-allowed",
     name: "insert drill on the same slope",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
@@ -219,6 +259,13 @@ export const HOLE_CASES: readonly Case[] = [
     name: "deep HSS without pecks",
     text: program(...approach(5, 600, "M8"), "G81 X0. Y0. Z-60. R3. F108."),
     expect: [{ severity: "warning", line: 7, word: "G81", says: ["5 x D", "G83"], limit: 3 }],
+  },
+  {
+    check: "peck-style",
+    name: "a drill known from a comment only",
+    text: program("(T5 12MM DRILL)", ...approach(5, 600, "M8"), "G81 X0. Y0. Z-60. R3. F108."),
+    noSetup: true,
+    expect: [{ severity: "info", line: 8, word: "G81", says: ["taken for an HSS drill"] }],
   },
   {
     check: "peck-style",

@@ -142,6 +142,12 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "cycle-depth-order",
+    name: "no depth",
+    text: program(...T3, "G81 X0. Y0. Z-1. R-1. F450."),
+    expect: [{ severity: "info", line: 7, word: "Z-1.", says: ["feeds nowhere"] }],
+  },
+  {
+    check: "cycle-depth-order",
     name: "peck of zero",
     text: program(...T3, "G83 X0. Y0. Z-20. R2. Q0 F450."),
     expect: [{ severity: "error", line: 7, word: "Q0", says: ["Q0"] }],
