@@ -9,6 +9,7 @@ import { IntColumn, NumberColumn } from "./columns.ts";
 import type { CyclePlan } from "./cycle-plan.ts";
 import { strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
+import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
 import type { Run } from "./run.ts";
 import { type Draft, finishShape, mergeable, mergeDraft, type PriorHole, type ShapeRow, shapeKey } from "./shapes.ts";
@@ -115,7 +116,7 @@ export class HoleBook {
   addCycle(run: Run, hole: CycleHole): void {
     const { record, words, places } = run;
     if (record === null) return;
-    const operation = record.operations.ensure(run.row.tool, words.block, this.count);
+    const operation = openOperation(run, record, words.block);
     const known = run.row.units !== 0;
     const u = known ? hole.u : Number.NaN;
     const v = known ? hole.v : Number.NaN;

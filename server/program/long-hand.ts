@@ -6,6 +6,7 @@ import type { WordRef } from "../../grammar/blocks.ts";
 import { DRILL_AXIS } from "./cycles.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
+import { openOperation } from "./operations.ts";
 import type { Run } from "./run.ts";
 import type { DraftStroke } from "./shapes.ts";
 import type { HoleKind } from "./types.ts";
@@ -189,7 +190,8 @@ export class LongHand {
     if (m !== null && atU >= m.x0 && atU <= m.x1 && atV >= m.y0 && atV <= m.y1) return;
     const letter = 23 + w;
     const item = run.words.has(letter) ? run.words.itemOf(letter) : run.words.first;
-    run.say("rapid-into-metal", "", item, { z: to, surface: surface.z, assumed: surface.declared ? 0 : 1 });
+    const level = surface.declared ? "error" : "warning";
+    run.say("rapid-into-metal", "", item, { z: to, surface: surface.z, level });
   }
 
   /** An arc, or a cut across the axis. */
@@ -241,7 +243,7 @@ export class LongHand {
     const [deepening, peck] = pecksOf(p);
     const kind: HoleKind = deepening === 0 ? "drill" : p.fullRetracts ? "peck" : "chip-break";
     const firstBlock = p.blocks[0] ?? run.words.block;
-    const operation = record.operations.ensure(run.row.tool, firstBlock, record.holes.count);
+    const operation = openOperation(run, record, firstBlock);
     const hole = record.holes.add(
       run,
       {

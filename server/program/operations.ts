@@ -1,5 +1,6 @@
 /** Operations: a tool's run of holes between tool changes. */
 import type { Tool } from "../setup/types.ts";
+import type { Recorder, Run } from "./run.ts";
 
 export interface OperationRow {
   readonly tool: number;
@@ -50,4 +51,18 @@ export class OperationBook {
   copyFrom(other: readonly OperationRow[]): void {
     this.rows = other.map((row) => ({ ...row }));
   }
+}
+
+/** The operation that a hole belongs to. Holes before any tool change are one of their own, and a T alone is told. */
+export function openOperation(run: Run, record: Recorder, block: number): number {
+  const { operations } = record;
+  if (operations.current >= 0) return operations.current;
+  const index = operations.ensure(run.row.tool, block, record.holes.count);
+  const span = run.staged && run.row.tool < 0 ? run.blocks.spanOf(run.stagedRef) : null;
+  if (span !== null) {
+    const T = run.row.staged < 0 ? "the tool" : `T${run.row.staged}`;
+    const text = `${T} is selected, but no M6 loads it before metal is cut: which tool drills is not known. Way out: M6 with the T`;
+    record.events.add("tool-change", "not-loaded", span, index, { text, level: "warning" }, 1);
+  }
+  return index;
 }

@@ -114,7 +114,8 @@ export function localShift(run: Run): void {
   places.version++;
 }
 
-const SYSTEMS = ["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"] as const;
+/** Work systems by their number in G10 L2. */
+export const SYSTEMS = ["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"] as const;
 
 export function writeOffsets(run: Run, item: number): void {
   const { words, dialect } = run;

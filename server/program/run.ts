@@ -13,7 +13,7 @@ import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
 import type { OperationBook } from "./operations.ts";
-import { newPlaces, type Places } from "./places.ts";
+import { newPlaces, type Places, SYSTEMS } from "./places.ts";
 import type { MotionKind, ProgramEventKind } from "./types.ts";
 import { letterName, Words } from "./words.ts";
 
@@ -115,6 +115,9 @@ export class Run {
   insideSub = 0;
   /** Inside G10 L50 … G11. */
   dataInput = false;
+  /** The word last told to have no point: a word is read more than once. */
+  pointTold = -1;
+  pointBlock = -1;
   /** A T word was read; its place. */
   staged = false;
   stagedRef: WordRef = 0;
@@ -145,7 +148,11 @@ export class Run {
     this.variables.system = (index) => {
       if (this.dialect.assign !== "parallel") return undefined;
       if (index >= 5211 && index <= 5213) return (this.places.g92[index - 5211] ?? 0) / unitFactor(this.row.units);
-      return undefined;
+      const system = Math.floor((index - 5221) / 20);
+      const axis = (index - 5221) % 20;
+      if (system < 0 || system > 8 || axis > 2) return undefined;
+      const offset = this.places.offsets.get(SYSTEMS[system] ?? "");
+      return offset === undefined ? undefined : (offset[axis] ?? Number.NaN) / unitFactor(this.row.units);
     };
   }
 
@@ -158,9 +165,27 @@ export class Run {
     const { words, dialect } = this;
     let value = words.get(letter);
     if (dialect.decimalMode === "least-increment" && (words.pointless & (1 << letter)) !== 0 && value !== 0) {
-      if (dialect.decimalAddresses.includes(letterName(letter))) value *= this.increment(letter);
+      if (dialect.decimalAddresses.includes(letterName(letter))) {
+        const written = value;
+        value *= this.increment(letter);
+        this.missingPoint(letter, written, value);
+      }
     }
     return value * this.factor();
+  }
+
+  /** Told once for each letter, with the count: it is one habit, not many mistakes. */
+  missingPoint(letter: number, written: number, read: number): void {
+    const name = letterName(letter);
+    const unit = this.row.units === 2 ? "inch" : "mm";
+    const text =
+      `${name}${written} has no decimal point: this dialect reads it as ${Number(read.toPrecision(9))} ${unit}. ` +
+      `Way out: ${name}${written}. if ${written} ${unit} is meant`;
+    const item = this.words.itemOf(letter);
+    if (this.pointTold === item && this.pointBlock === this.words.block) return;
+    this.pointTold = item;
+    this.pointBlock = this.words.block;
+    this.say("dialect", `point-${name}`, item, { rule: "missing-point", level: "warning", text }, undefined, 1);
   }
 
   increment(letter: number): number {
