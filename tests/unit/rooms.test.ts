@@ -17,8 +17,8 @@ const PROBES: Record<string, readonly [readonly string[], readonly string[]]> = 
     ["../server/units/wording.ts", "../server/setup/types.ts", "node:fs"],
   ],
   "server/setup/a.ts": [
-    ["./types.ts", "../text/lines.ts", "../units/wording.ts", "../../grammar/entry.ts", "yaml", "zod", "papaparse"],
-    ["../../grammar/blocks.ts", "../program/types.ts", "../protocol.ts", "node:fs"],
+    ["./types.ts", "../text/lines.ts", "../units/wording.ts", "../../grammar/entry.ts", "yaml", "papaparse"],
+    ["../../grammar/blocks.ts", "../program/types.ts", "../protocol.ts", "node:fs", "zod"],
   ],
   "server/setup/dialects/a.ts": [["../dialect.ts", "../../units/wording.ts"], ["../../program/types.ts"]],
   "server/program/a.ts": [
