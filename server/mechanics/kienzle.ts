@@ -121,13 +121,13 @@ export function rakeFactor(rakeDeg: number, baseDeg: number): number {
 }
 
 /**
- * Rake factor kept within 0.85 to 1.15 for h below 0.1 mm (common practice, no source). The clamp gives way between 0.1
- * and 0.2 mm so that the force never falls when the feed rises.
+ * Rake factor kept within 0.85 to 1.15 for h below 0.1 mm (common practice, no source). The clamp gives way between
+ * 0.12 and 0.24 mm: gently, and past the edge term of thin chips, so that the force never falls when the feed rises.
  */
 export function rakeFactorAt(rakeDeg: number, baseDeg: number, h: number): number {
   const free = rakeFactor(rakeDeg, baseDeg);
   const held = Math.min(1.15, Math.max(0.85, free));
-  const blend = Math.min(1, Math.max(0, (h - 0.1) / 0.1));
+  const blend = Math.min(1, Math.max(0, (h - 0.12) / 0.12));
   return held + (free - held) * blend;
 }
 

@@ -41,6 +41,7 @@ describe("first contact and full engagement against the closed forms", () => {
         const closed = inclineEntry(D, sig, angle);
         near(curve.firstContact, -closed.first);
         near(curve.full, -closed.full);
+        near(curve.rimLength, D * Math.tan((angle * Math.PI) / 180), 4e-3);
         const t = (closed.first + closed.full) / 2;
         near(curve.at(-t).rim, inclineShare(sig, angle, D / 2, t), 1e-6);
       }),
@@ -325,6 +326,30 @@ describe("classes", () => {
   it("of an incline rise with its angle for an insert drill", () => {
     // 0.05 D and 0.1 D of rim length lie at 2.9 and 5.7 degrees.
     expect([2, 4, 8, 30].map((angle) => class3(incline(angle), 3))).toEqual(["light", "medium", "heavy", "heavy"]);
+  });
+
+  it("a wide gap without the imbalance is medium: the web between two holes at 0.6 D", () => {
+    const web = engage(entrySurface({ kind: "chain", pitchMm: 12, sides: 2 }, 20), insert, -60);
+    expect(web.zones[0]?.voidArc).toBeGreaterThan(0.15);
+    expect(web.zones[0]?.imbalance).toBeCloseTo(0.88, 2);
+    expect(class3(web, 3)).toBe("medium");
+  });
+
+  it("of two lips follow the side force where more than half of the turn is cut", () => {
+    const beside = (areaShare: number) =>
+      classify("two-lip", engage(entrySurface({ kind: "edge-area", areaShare }, 20), lips(20, 140), -60), {
+        DC: 20,
+        depthRatio: 3,
+      });
+    expect([0.7, 0.8, 0.85, 0.9, 0.99].map((share) => beside(share).class)).toEqual([
+      "heavy",
+      "heavy",
+      "medium",
+      "medium",
+      "light",
+    ]);
+    expect(beside(0.8).worst?.rimBelowHalf).toBe(0);
+    expect(beside(0.85).worst?.side).toBeLessThan(0.35);
   });
 
   it("heavy becomes extreme beyond 3xD", () => {

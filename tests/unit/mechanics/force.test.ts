@@ -96,10 +96,10 @@ describe("two lines of one material", () => {
 });
 
 describe("rake factor", () => {
-  it("is kept within 0.85 to 1.15 below 0.1 mm and free above 0.2 mm", () => {
+  it("is kept within 0.85 to 1.15 below 0.1 mm and free from 0.24 mm", () => {
     expect(rakeFactorAt(20, 2, 0.08)).toBe(0.85);
     expect(rakeFactorAt(-8, 6, 0.08)).toBe(1.15);
-    expect(rakeFactorAt(20, 2, 0.2)).toBeCloseTo(0.73, 9);
+    expect(rakeFactorAt(20, 2, 0.24)).toBeCloseTo(0.73, 9);
     expect(rakeFactorAt(edgeRake("light"), 6, 0.05)).toBeCloseTo(0.91, 9);
     expect([edgeRake("light"), edgeRake("general"), edgeRake("strong")]).toEqual([12, 6, 0]);
   });
@@ -117,6 +117,23 @@ describe("torque never falls when the feed rises", () => {
       }),
       { numRuns: 2000 },
     );
+  });
+
+  it("not at the thresholds of the chip thickness either, step by step", () => {
+    for (const [a, m, gamma] of [
+      [2500, 0.26, 25],
+      [899, 0.41, 20],
+      [2220, 0.14, -10],
+    ] as const) {
+      for (const at of ["low", "nominal", "high"] as const) {
+        let before = 0;
+        for (let h = 0.02; h < 0.4; h += 1e-4) {
+          const torque = torqueFromSolid(20, h, kc(a, m, h)[at] * rakeFactorAt(gamma, 6, h));
+          expect(torque, `${at}, rake ${gamma}, h ${h}`).toBeGreaterThanOrEqual(before * (1 - 1e-12));
+          before = torque;
+        }
+      }
+    }
   });
 
   it("joint lines", () => {
