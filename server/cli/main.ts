@@ -2,23 +2,24 @@
 import { nodeIo } from "./node-io.ts";
 import { run } from "./run.ts";
 
-// A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on("error", (error: NodeJS.ErrnoException) => {
-    if (error.code !== "EPIPE") throw error;
-    process.exit();
-  });
-}
-
 const io = nodeIo();
-run(process.argv.slice(2), io).then(
-  (code) => {
+
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  // A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
+  if (error.code === "EPIPE") process.exit();
+  process.stderr.write(`swarfline: the output cannot be written: ${error.message}.\n`);
+  process.exit(3);
+});
+// Nobody is left to be told.
+process.stderr.on("error", () => process.exit(3));
+
+run(process.argv.slice(2), io)
+  .then((code) => {
     io.flush();
     process.exitCode = code;
-  },
-  (error: unknown) => {
+  })
+  .catch((error: unknown) => {
     const what = error instanceof Error ? error.message : String(error);
     io.err(`swarfline: internal error: ${what}. Please report it with the program that caused it.\n`);
     process.exitCode = 3;
-  },
-);
+  });

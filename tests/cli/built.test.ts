@@ -127,6 +127,15 @@ test("large output arrives whole through a pipe", () => {
   expect(JSON.parse(out).motions.length).toBeGreaterThan(9_000);
 });
 
+test("an internal error is one sentence and exit code 3", () => {
+  const broken = join(folder, "broken.cjs");
+  writeFileSync(broken, 'JSON.stringify = () => { throw new Error("it broke"); };');
+  const args = ["--require", broken, cli, "check", "--format", "json", "good.nc"];
+  const done = spawnSync(process.execPath, args, { cwd: folder, encoding: "utf8" });
+  expect(done.stderr).toMatch(/^swarfline: internal error: it broke\. Please report it.*\n$/);
+  expect(done.status).toBe(3);
+});
+
 test("an empty file is a program without blocks, not a crash", () => {
   const { code, err } = swarfline(["check", "empty.nc"]);
   expect([0, 1]).toContain(code);
