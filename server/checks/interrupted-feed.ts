@@ -60,7 +60,9 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 
 /** The part of the depth that has the class which rules the feed. */
 function zoneOf(engagement: Engagement): Zone {
-  const ruling = engagement.zones.filter((zone) => zone.class === engagement.class && zone.class !== "none");
+  const ruling = engagement.zones.filter(
+    (zone) => zone.class === engagement.class && (zone.class !== "none" || engagement.skin),
+  );
   if (ruling.length === 0) return { top: engagement.firstContactZ, bottom: engagement.fullZ };
   return {
     top: Math.max(...ruling.map((zone) => Math.max(zone.fromZ, zone.toZ))),
