@@ -2,7 +2,7 @@
 import type { Band, Engagement, EngagementSample } from "../loads/types.ts";
 import type { Hole, HoleShape } from "../program/types.ts";
 import type { Review } from "../review/types.ts";
-import { finite } from "./public.ts";
+import { tidy } from "./public.ts";
 
 export interface PublicSample {
   readonly z: number | null;
@@ -155,14 +155,4 @@ function publicSample(sample: EngagementSample): PublicSample {
     side: tidy(sample.side),
     entries: tidy(sample.entries),
   };
-}
-
-/** Below this a length, share or load is what binary fractions left of nothing. */
-const NOTHING = 1e-12;
-
-/** Ten digits: what binary fractions add behind them is noise. Not finite: null. */
-export function tidy(value: number | null | undefined): number | null {
-  const number = finite(value);
-  if (number === null) return null;
-  return Math.abs(number) < NOTHING ? 0 : Number(number.toPrecision(10));
 }

@@ -2,7 +2,7 @@
 import type { ModalState, Motion } from "../program/types.ts";
 import type { Review } from "../review/types.ts";
 import type { UnitSystem } from "../units/quantities.ts";
-import { tidy } from "./hole.ts";
+import { tidy } from "./public.ts";
 
 const INCH = 25.4;
 

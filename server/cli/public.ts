@@ -93,7 +93,7 @@ function publicFinding(finding: Finding, place: PublicPlace, reviewed: Reviewed,
     data:
       finding.data === null
         ? null
-        : { measured: finite(finding.data.measured), limit: finite(finding.data.limit), unit: finding.data.unit },
+        : { measured: tidy(finding.data.measured), limit: tidy(finding.data.limit), unit: finding.data.unit },
   };
 }
 
@@ -105,9 +105,13 @@ function publicPlace(place: FindingPlace, reviewed: Reviewed, io: CliIo): Public
   return { ...found, file: shown(referred(place.file, { windows: io.windows, cwd: from }), io) };
 }
 
-/** NaN and infinities never leave the house. */
-export function finite(value: number | null | undefined): number | null {
-  return value === undefined || value === null || !Number.isFinite(value) ? null : value;
+/** Below this a length, share or load is what binary fractions left of nothing. */
+const NOTHING = 1e-12;
+
+/** Ten digits: what binary fractions add behind them is noise. NaN and infinities never leave the house: null. */
+export function tidy(value: number | null | undefined): number | null {
+  if (value === undefined || value === null || !Number.isFinite(value)) return null;
+  return Math.abs(value) < NOTHING ? 0 : Number(value.toPrecision(10));
 }
 
 function compare(a: string, b: string): number {

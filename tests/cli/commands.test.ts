@@ -1,6 +1,7 @@
 /** check, explain and trace in process, on the whole pipeline, in their public forms. */
 import { describe, expect, test } from "vitest";
 import type { World } from "./memory-io.ts";
+import { validSarif } from "./sarif.ts";
 import { swarfline } from "./swarfline.ts";
 
 const PROGRAM = `%
@@ -403,6 +404,19 @@ describe("check", () => {
     expect(report.files[0]?.findings[0]).toEqual(about[0]);
     const { out } = await swarfline(["check", "a.nc"], where);
     expect(out).toMatch(/swarfline\.yaml:8:15 {2}\w+ {2}setup\n[\s\S]*│ {7}maxRpm: plenty\n {4}│ {15}\^{6}/);
+  });
+
+  test("sarif is valid, and its fingerprints stay when lines move", async () => {
+    const fingerprints = async (text: string) => {
+      const where = { ...SHOP, files: { ...SHOP.files, "/shop/a.nc": text } };
+      const { out } = await swarfline(["check", "--format", "sarif", "a.nc"], where);
+      const results = validSarif(out).runs[0]?.results ?? [];
+      return results.map((result) => `${result.ruleId} ${result.partialFingerprints["swarfline/v1"]}`).sort();
+    };
+    const before = await fingerprints(FAULT);
+    expect(before.length).toBeGreaterThan(1);
+    expect(new Set(before).size).toBe(before.length);
+    expect(await fingerprints(FAULT.replace("O1\n", "O1\n(ONE LINE MORE)\n\n"))).toEqual(before);
   });
 
   test("--setup goes before the one that would be found; a tool table is read beside it", async () => {
