@@ -50,6 +50,7 @@ export interface Checkpoint {
   readonly holes: HoleBookState;
   readonly longHand: LongHand;
   readonly operations: readonly OperationRow[];
+  readonly early: number;
   readonly events: EventList;
   readonly noted: Noted;
 }
@@ -68,6 +69,7 @@ export function takeCheckpoint(run: Run, record: Recorder, line: number, notes: 
     holes: record.holes.mark(),
     longHand: record.longHand.copy(),
     operations: record.operations.rows.map((row) => ({ ...row })),
+    early: record.operations.early,
     events: record.events.copy(),
     noted: record.noted.copy(notes),
   };
@@ -97,7 +99,7 @@ export function resume(
   run.evaluator = new Evaluator(run.dialect, run.variables);
   run.linkSystem();
   const operations = new OperationBook(tool);
-  operations.copyFrom(point.operations);
+  operations.copyFrom(point.operations, point.early);
   run.record = {
     holes: oldRecord.holes.prefix(point.holes, tool),
     longHand: point.longHand.copy(),

@@ -269,13 +269,13 @@ function planSeconds(run: Run, plan: CyclePlan, start: number): number {
   let seconds = 0;
   for (const move of plan.moves) {
     if (move.kind === "rapid") {
-      seconds += rapidSeconds(run, Math.abs(move.to - at));
+      const length = Math.abs(move.to - at);
+      if (!Number.isNaN(length)) seconds += rapidSeconds(run, length);
       at = move.to;
     } else if (move.kind === "feed") {
       seconds += feedSeconds(run, Math.abs(move.to - at));
       at = move.to;
     } else if (move.kind === "dwell") seconds += move.seconds;
-    else if (move.kind === "shift" || move.kind === "stop") seconds = Number.NaN;
   }
   return seconds;
 }
@@ -306,15 +306,16 @@ function oneHole(
   if (du !== 0 || dv !== 0) {
     pos[u] = toU;
     pos[v] = toV;
-    const t = rapidSeconds(run, Math.max(Math.abs(du), Math.abs(dv)));
-    seconds += t;
+    const length = Math.max(Math.abs(du), Math.abs(dv));
+    const t = rapidSeconds(run, length);
+    if (!Number.isNaN(length)) seconds += t;
     run.emit("rapid", t);
   }
   const drop = number(pos[w]) - r;
   if (drop !== 0) {
     pos[w] = r;
     const t = rapidSeconds(run, Math.abs(drop));
-    seconds += t;
+    if (!Number.isNaN(drop)) seconds += t;
     run.emit("rapid", t);
   }
   if (record !== null) record.operations.addSeconds(seconds);

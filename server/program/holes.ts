@@ -41,8 +41,8 @@ const KINDS: { readonly [K in CycleKind]: HoleKind } = {
   "back-bore": "back-bore",
 };
 
-/** Strokes that one hole keeps; more come only from repeats at one place. */
-const MOST_STROKES = 12_000;
+/** A hole with more strokes takes in no more: only repeats at one place make so many. */
+const MOST_JOINED = 200;
 
 export interface HoleBookState {
   readonly count: number;
@@ -163,7 +163,7 @@ export class HoleBook {
     const row = prior < 0 ? undefined : this.rowOf(prior);
     const priors = row === undefined ? NONE : this.#priorHoles(row, draft, frame);
     if (row !== undefined && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
-      const merged = row.shape.strokes.length > MOST_STROKES ? null : mergeDraft(row, draft);
+      const merged = row.shape.strokes.length > MOST_JOINED ? null : mergeDraft(row, draft);
       if (merged !== null) {
         const id = this.#intern(run, merged, priors, u, v, frame, block);
         this.#undo.push(prior);
@@ -171,6 +171,11 @@ export class HoleBook {
         this.shape.data[prior] = id;
         if (block !== this.block.at(prior)) this.also(block, prior);
         return id;
+      }
+      if (mergeable(row, draft) && !(draft.endZ < (row.shape.endZ ?? 0) - 1e-6)) {
+        // The same stroke for the hundredth time: it cuts nothing and says nothing new.
+        if (block !== this.block.at(prior)) this.also(block, prior);
+        return row.shape.id;
       }
     }
     const id = this.#intern(run, draft, priors, u, v, frame, block);
@@ -238,7 +243,7 @@ export class HoleBook {
     const { record } = run;
     const surface = this.surface.at(draft.wcs, draft.w, u, v);
     const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
-    const key = shapeKey(draft, surface, priors, noted?.id ?? 0, frame);
+    const key = shapeKey(draft, run.store.cutKey(draft.rowId), surface, priors, noted?.id ?? 0, frame);
     const known = this.#byKey.get(key);
     if (known !== undefined) return known;
     const tool = draft.tool === null ? null : this.#tool(draft.tool);

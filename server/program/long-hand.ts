@@ -135,7 +135,9 @@ export class LongHand {
     } else {
       if (last !== undefined && raised) {
         p.dives.push(p.strokes.length);
-        if (p.raised < Math.min(p.start, this.#top(run, p)) - FINE) p.fullRetracts = false;
+        // A retract before anything was cut is neither.
+        const top = Math.min(p.start, this.#top(run, p));
+        if (p.raised < top - FINE && p.bottom < top) p.fullRetracts = false;
       }
       p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef });
       p.blocks.push(words.block);

@@ -127,6 +127,8 @@ const NO_COOLANT: readonly string[] = [];
 export class ModalStore {
   readonly #buckets = new Map<number, Kept>();
   readonly #rows: ModalRow[] = [];
+  readonly #cutKeys: number[] = [];
+  readonly #cuts = new Map<string, number>();
   /** Step → row, for steps in order. */
   steps = new IntColumn(1024);
   /** Step → block id. */
@@ -146,6 +148,18 @@ export class ModalStore {
     this.#rows.push(copy);
     this.#buckets.set(h, { row: copy, id, next: first });
     return id;
+  }
+
+  /** Equal for rows that drill alike: distance mode, motion code, return level and staged tool make no difference. */
+  cutKey(id: number): number {
+    const known = this.#cutKeys[id];
+    if (known !== undefined) return known;
+    const r = this.row(id);
+    const text = `${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}`;
+    const key = this.#cuts.get(text) ?? this.#cuts.size;
+    this.#cuts.set(text, key);
+    this.#cutKeys[id] = key;
+    return key;
   }
 
   row(id: number): ModalRow {
@@ -213,7 +227,7 @@ export class ModalStore {
   /** What was stored up to (not including) a step. Rows are shared: they only ever grow. */
   prefix(steps: number): ModalStore {
     const copy = new ModalStore();
-    for (const row of this.#rows) copy.intern(row);
+    for (const row of this.#rows) copy.cutKey(copy.intern(row));
     copy.steps = this.steps.prefix(steps);
     copy.stepBlocks = this.stepBlocks.prefix(steps);
     copy.#fromSteps = this.#fromSteps.map((column) => column.prefix(countBelow(column, steps)));

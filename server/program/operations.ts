@@ -29,13 +29,20 @@ export class OperationBook {
 
   /** Holes before any tool change belong to an operation of their own. */
   ensure(tool: number, block: number, firstHole: number): number {
-    if (this.rows.length === 0) this.begin(tool, block, firstHole);
+    if (this.rows.length === 0) {
+      this.begin(tool, block, firstHole);
+      this.addSeconds(this.early);
+    }
     return this.rows.length - 1;
   }
+
+  /** Time before the first operation: it is the first's own when no tool change begins it. */
+  early = 0;
 
   addSeconds(seconds: number): void {
     const row = this.rows[this.rows.length - 1];
     if (row !== undefined) row.seconds += seconds;
+    else this.early += seconds;
   }
 
   reach(block: number): void {
@@ -48,8 +55,9 @@ export class OperationBook {
     return this.#tool(tool)?.H ?? [];
   }
 
-  copyFrom(other: readonly OperationRow[]): void {
-    this.rows = other.map((row) => ({ ...row }));
+  copyFrom(rows: readonly OperationRow[], early: number): void {
+    this.rows = rows.map((row) => ({ ...row }));
+    this.early = early;
   }
 }
 

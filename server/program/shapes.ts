@@ -64,6 +64,7 @@ const forKey = (value: number): string => (Number.isNaN(value) ? "?" : (Math.rou
 /** A text that is equal where and only where two holes differ in nothing but their place and the words that made them. */
 export function shapeKey(
   draft: Draft,
+  cutKey: number,
   surface: SurfaceHit,
   priors: readonly PriorHole[],
   noted: number,
@@ -71,7 +72,7 @@ export function shapeKey(
 ): string {
   let key = `${draft.operation}|${draft.kind}|${draft.longHand ? 1 : 0}|${frame}|${forKey(draft.startZ)}|${forKey(draft.endZ)}`;
   key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
-  key += `|${draft.fullRetracts ? 1 : 0}|${draft.rowId}|${noted}|${draft.tool ?? ""}`;
+  key += `|${draft.fullRetracts ? 1 : 0}|${cutKey}|${noted}|${draft.tool ?? ""}`;
   for (const s of draft.strokes) key += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
   for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.shape}`;
   for (const name in draft.unknown) key += `?${name}=${draft.unknown[name]}`;

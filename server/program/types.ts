@@ -157,7 +157,10 @@ export interface Operation {
   readonly shapes: readonly { readonly shape: number; readonly count: number; readonly firstHole: number }[];
   readonly firstBlock: number;
   readonly lastBlock: number;
-  /** Seconds, all motions of the operation without the tool change itself; null when some part is unknown. */
+  /**
+   * Seconds of the operation's motions; null when the time of some is unknown (no feed, no rapid declared). Without the
+   * tool change itself and without moves from a place that only the machine knows (tool change, home).
+   */
   readonly seconds: number | null;
   /**
    * Seconds from the code that switched coolant on to the first feed move of the first hole; null unknown or off. Left
