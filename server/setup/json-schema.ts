@@ -52,7 +52,8 @@ function shape(schema: Schema): { readonly [key: string]: Json } {
     case "number":
       return { type: schema.whole ? "integer" : "number", ...limits(schema) };
     case "text":
-      return { type: schema.role === "material" ? ["string", "number"] : "string" };
+      // A name or designation may look like a number: 1.7225, 4140.
+      return { type: ["string", "number"] };
     case "flag":
       return { type: "boolean" };
     case "hardness":

@@ -47,7 +47,9 @@ function keys(cursor: Cursor, line: number, tokens: readonly Token[], context: A
   const under = tokens.find((token) => token.kind === "key" && token.line === line && token.start === cursor.start);
   const own = cursor.fresh ? "" : (under?.text ?? "");
   const items: Draft[] = [];
-  for (const schema of flatten(schemasAt(SETUP, cursor.path))) {
+  const schemas = flatten(schemasAt(SETUP, cursor.path));
+  const branches = schemas.some((schema) => ["record", "map", "list"].includes(schema.kind));
+  for (const schema of schemas) {
     if (schema.kind === "record") {
       for (const [key, value] of Object.entries(schema.keys)) {
         if (present.has(key) && key !== own) continue;
@@ -87,8 +89,8 @@ function keys(cursor: Cursor, line: number, tokens: readonly Token[], context: A
         documentation: documentation(schema.of),
         kind: "key",
       });
-    } else if (cursor.fresh && cursor.path.at(-1) === ITEM) {
-      // After a dash the item itself may be a word.
+    } else if (cursor.fresh && (cursor.path.at(-1) === ITEM || !branches)) {
+      // After a dash, or below a key that takes no map or list, a word may stand by itself.
       items.push(...valuesOf(schema, cursor, tokens, unitsOf(tokens), context));
     }
   }

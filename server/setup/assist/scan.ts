@@ -120,9 +120,10 @@ class Scanner {
     const key = keyAt(line, indent);
     if (key === null) {
       const piece = valueAt(line, indent);
-      if (dash) this.#value(line, piece, number, column, indent);
-      else if (column >= indent && piece !== null && column <= piece.end)
-        this.#freshCursor(column, indent, line, piece);
+      if (dash || (piece !== null && /[[{]/.test(line[indent] ?? ""))) {
+        if (!dash) this.#pop(indent, false);
+        this.#value(line, piece, number, column, indent);
+      } else this.#loose(line, piece, number, column, indent);
       return;
     }
     this.#pop(indent, false);
@@ -153,6 +154,17 @@ class Scanner {
     const piece = valueAt(line, valueStart);
     if (column > colon && column < valueStart && piece !== null) return;
     if (column > colon || piece !== null) this.#value(line, piece, number, column > colon ? column : -1, indent);
+  }
+
+  /** A word on a line of its own: the value of the key above it, or a key whose colon is not written yet. */
+  #loose(line: string, piece: Piece | null, number: number, column: number, indent: number): void {
+    if (piece === null) return;
+    if (column >= indent && column <= piece.end) this.#freshCursor(column, indent, line, piece);
+    const under = this.#stack.filter((frame) => frame.indent < indent);
+    const path = under.map((frame) => frame.name);
+    const container = under.at(-1)?.inside ?? 0;
+    const { start, end, text } = piece;
+    if (path.length > 0) this.tokens.push({ kind: "value", path, line: number, start, end, text, container });
   }
 
   /** A value in block style: a word, or the start of a bracket. */

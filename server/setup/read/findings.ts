@@ -54,7 +54,7 @@ export class Findings {
       if (place !== undefined) return place;
       at = at.slice(0, Math.max(at.lastIndexOf("."), at.lastIndexOf("["), 0));
     }
-    return null;
+    return this.places.get("") ?? null;
   }
 }
 

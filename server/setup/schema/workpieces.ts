@@ -8,12 +8,20 @@ import {
   quantity,
   type Range,
   record,
+  type Say,
   text,
   triple,
   whole,
 } from "./node.ts";
 
 const any: Range = {};
+const WCS = "^G5\\d(\\.\\d)?( ?P\\d+)?$";
+
+function isWcs(value: string, say: Say): void {
+  if (!new RegExp(WCS, "i").test(value))
+    say("", `expected a work coordinate system such as G54, got "${value}"`, { fatal: true });
+}
+
 const xyz = ["x", "y", "z"] as const;
 const coordinate = quantity("length", { description: "A coordinate." }, any);
 
@@ -88,11 +96,15 @@ const body = record(
 const stock = record(
   "the stock",
   {
-    wcs: text("wcs", {
-      description: "Work coordinate system the stock is given in.",
-      examples: ["G54"],
-      fallback: "G54",
-    }),
+    wcs: text(
+      "wcs",
+      {
+        description: "Work coordinate system the stock is given in.",
+        examples: ["G54"],
+        fallback: "G54",
+      },
+      isWcs,
+    ),
     // A body that cannot be read would leave a stock that nobody described, so the whole list becomes unknown.
     solids: list(body, { description: "Bodies of metal." }, { whole: true }),
     voids: list(
@@ -115,7 +127,7 @@ const entry = record(
       examples: ["parts/bracket-1.nc"],
     }),
     tool: whole({ description: "Tool number.", examples: ["7"] }, { min: 0 }),
-    wcs: text("wcs", { description: "Work coordinate system of `at` or `region`.", examples: ["G54"] }),
+    wcs: text("wcs", { description: "Work coordinate system of `at` or `region`.", examples: ["G54"] }, isWcs),
     at: pair(coordinate, ["first", "second"], {
       description: "Position of the hole square to the drill axis; left out: every hole of that tool.",
       examples: ["[30, 40]"],
@@ -166,7 +178,7 @@ export const WORKPIECE = record(
         description: "Where the work coordinate systems lie to each other.",
         examples: ["{ G54: [0, 0, 0], G55: [200, 0, 0] }"],
       },
-      { keyRole: "wcs", keyPattern: "^G5\\d(\\.\\d)?( ?P\\d+)?$", keyTitle: "a work coordinate system such as G54" },
+      { keyRole: "wcs", keyPattern: WCS, keyTitle: "a work coordinate system such as G54" },
     ),
     stock,
     entries: list(entry, { description: "Entries and exits of holes that the drawing shows and the program cannot." }),
