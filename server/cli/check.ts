@@ -28,7 +28,7 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
   const results: CheckResult[] = [];
   const resolved: Reviewed[] = [];
   const told = new Set<string>();
-  for (const input of findInputs(files, io)) {
+  for (const input of findInputs(files, io, options.stdinName)) {
     const { shown: program, path } = input;
     const loaded = await loader.load(input);
     if ("refused" in loaded) {

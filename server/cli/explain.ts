@@ -25,7 +25,7 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   if (step !== null && !(step > 0)) throw new UsageError(`--step takes a length in mm above 0; got ${raw.step}.`);
   const options = readCommonOptions(raw, io);
   const { file, line } = splitLine(target, io);
-  const input = oneInput(file, io);
+  const input = oneInput(file, io, options.stdinName);
   const loaded = await new Loader(options, io).load(input);
   if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
   if (options.printSetup) {

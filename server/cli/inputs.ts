@@ -6,7 +6,7 @@ import { absolute, shown } from "./paths.ts";
 export const EXTENSIONS = ["nc", "cnc", "tap", "eia", "iso", "ptp", "ngc", "mpf", "min"] as const;
 
 export interface Input {
-  /** Absolute path; the current folder's `stdin` for standard input. */
+  /** Absolute path; for standard input that of the name it goes by. */
   readonly path: string;
   /** As it is printed. */
   readonly shown: string;
@@ -21,9 +21,10 @@ const SKIPPED = ["!**/node_modules/**", "!**/.git/**"];
 
 /**
  * @param args file names, folders, globs or `-`; none: the current folder
+ * @param stdinName file name that standard input goes by; null: none of its own
  * @throws {UsageError} when something names nothing
  */
-export function findInputs(args: readonly string[], io: CliIo): Input[] {
+export function findInputs(args: readonly string[], io: CliIo, stdinName: string | null = null): Input[] {
   const inputs = new Map<string, Input>();
   const nothing: string[] = [];
   const add = (path: string, under: string | null) => {
@@ -31,7 +32,8 @@ export function findInputs(args: readonly string[], io: CliIo): Input[] {
   };
   for (const arg of args.length === 0 ? ["."] : args) {
     if (arg === "-") {
-      inputs.set("-", { path: absolute(STDIN, io), shown: STDIN, stdin: true, under: null });
+      const path = absolute(stdinName ?? STDIN, io);
+      inputs.set("-", { path, shown: shown(path, io), stdin: true, under: null });
       continue;
     }
     const path = absolute(arg, io);
@@ -73,8 +75,8 @@ export function splitLine(arg: string, io: CliIo): { readonly file: string; read
 }
 
 /** One program, for `explain` and `trace`. */
-export function oneInput(arg: string, io: CliIo): Input {
-  const [input, ...more] = findInputs([arg], io);
+export function oneInput(arg: string, io: CliIo, stdinName: string | null = null): Input {
+  const [input, ...more] = findInputs([arg], io, stdinName);
   if (input === undefined || more.length > 0 || input.under !== null) {
     throw new UsageError(`Expected one program, ${arg} names ${more.length + 1}.`);
   }

@@ -10,6 +10,7 @@ export interface CommonOptions {
   readonly dialect: string | null;
   readonly before: string | null;
   readonly from: readonly [number, number, number] | null;
+  readonly stdinName: string | null;
   readonly printSetup: boolean;
 }
 
@@ -19,6 +20,7 @@ export interface RawOptions {
   readonly dialect?: string;
   readonly before?: string;
   readonly from?: string;
+  readonly stdinName?: string;
   readonly printSetup?: boolean;
 }
 
@@ -28,6 +30,7 @@ export function addCommonOptions(command: Command): Command {
     .option("--dialect <name>", `read the program as this dialect does (${[...readyDialects.keys()].join(", ")})`)
     .option("--before <words>", "words to execute before the first block, as a start state")
     .option("--from <x,y,z>", "start position in program units; unknown without it")
+    .option("--stdin-name <file>", "file name that standard input goes by, to find its setup")
     .option("--print-setup", "print every value in force with its origin, and stop");
 }
 
@@ -46,6 +49,7 @@ export function readCommonOptions(raw: RawOptions, io: CliIo): CommonOptions {
     dialect: raw.dialect ?? null,
     before: raw.before ?? null,
     from: raw.from === undefined ? null : readPosition(raw.from),
+    stdinName: raw.stdinName ?? null,
     printSetup: raw.printSetup === true,
   };
 }

@@ -18,7 +18,7 @@ export interface TraceOptions extends RawOptions {
 export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise<number> {
   const format = oneOf("--format", raw.format, TRACE_FORMATS);
   const options = readCommonOptions(raw, io);
-  const input = oneInput(file, io);
+  const input = oneInput(file, io, options.stdinName);
   const loaded = await new Loader(options, io).load(input);
   if ("refused" in loaded) throw new UsageError(`${input.shown}:1:1: ${loaded.refused}`);
   if (options.printSetup) {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import type { World } from "./memory-io.ts";
 import { validSarif } from "./sarif.ts";
-import { swarfline } from "./swarfline.ts";
+import { nullsOf, swarfline } from "./swarfline.ts";
 
 const PROGRAM = `%
 O1
@@ -106,15 +106,6 @@ const HOLE_KEYS = [
   "engagement",
   "unknown",
 ];
-
-/** Dotted names of the nulls of a hole. */
-function nullsOf(value: unknown, path = ""): string[] {
-  if (value === null) return [path];
-  if (typeof value !== "object" || Array.isArray(value)) return [];
-  return Object.entries(value as object).flatMap(([key, inner]) =>
-    key === "unknown" ? [] : nullsOf(inner, path === "" ? key : `${path}.${key}`),
-  );
-}
 
 describe("explain", () => {
   test("has every key, and a reason for every null and for nothing else", async () => {
@@ -451,6 +442,14 @@ shop's rules decide.
     expect(before.length).toBeGreaterThan(1);
     expect(new Set(before).size).toBe(before.length);
     expect(await fingerprints(FAULT.replace("O1\n", "O1\n(ONE LINE MORE)\n\n"))).toEqual(before);
+  });
+
+  test("standard input finds its setup by the name it is given", async () => {
+    const where = { ...SHOP, stdin: FAULT };
+    const { report } = await check(["--stdin-name", "sub/a.nc", "-"], where);
+    expect(report.files[0]?.program).toBe("sub/a.nc");
+    expect((await explain(["--stdin-name", "b.nc", "-"], where)).setup).toMatchObject({ machine: "vmc" });
+    expect((await explain(["-"], where)).setup).toMatchObject({ machine: null });
   });
 
   test("--setup goes before the one that would be found; a tool table is read beside it", async () => {
