@@ -92,7 +92,7 @@ function load(uri: string, text: string): LoadedSetup {
   }
   const loaded: LoadedSetup = {
     file,
-    units,
+    units: units ?? "mm",
     programs: written.programs ?? [],
     machines,
     tools,
@@ -119,12 +119,12 @@ export const defaultOrigin = (text: string): Origin => ({ kind: "default", file:
 
 const isEmpty = (root: Source): boolean => root.kind === "scalar" && root.value === null;
 
-/** The file's units before anything else is read, since all bare numbers hang on them. */
-function unitsOf(root: Source | null, file: SourceFile): UnitSystem {
+/** The file's units before anything else is read, since all bare numbers hang on them. Null: they are broken. */
+function unitsOf(root: Source | null, file: SourceFile): UnitSystem | null {
   const written = root?.kind === "map" ? root.entries.find((entry) => entry.key === "units")?.value : undefined;
   if (written === undefined) return "mm";
   // Its problems are said when the whole file is read.
-  return read(UNITS_KEY, written, "units", file, "mm", new Findings()) ?? "mm";
+  return read(UNITS_KEY, written, "units", file, "mm", new Findings()) ?? null;
 }
 
 function buildTable(
@@ -248,7 +248,7 @@ function unwrap(
   kind: PartKind,
   file: SourceFile,
   units: UnitSystem,
-): { content: Source | null; units: UnitSystem } {
+): { content: Source | null; units: UnitSystem | null } {
   if (root?.kind !== "map") return { content: root, units };
   const own = root.entries.some((entry) => entry.key === "units") ? unitsOf(root, file) : units;
   const inner = root.entries.find((entry) => entry.key === kind)?.value;

@@ -17,3 +17,8 @@ export function byDefault(building: Building, path: string, text: string): void 
 export function byOption(building: Building, path: string, text: string): void {
   building.origins.set(path, { kind: "option", file: "", line: -1, column: -1, text });
 }
+
+/** The text of a default that stands in for a value that was written but could not be read. */
+export function assumed(building: Building, path: string, text: string): string {
+  return building.findings.unknown.has(path) ? `assumed, what is written could not be read: ${text}` : text;
+}

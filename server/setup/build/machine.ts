@@ -3,7 +3,7 @@
 import type { MACHINE } from "../schema/machines.ts";
 import type { Infer } from "../schema/node.ts";
 import type { CoolantSupply, EnvelopePoint, Machine, Spindle } from "../types.ts";
-import { type Building, byDefault } from "./context.ts";
+import { assumed, type Building, byDefault } from "./context.ts";
 import { buildDialect, mCode, withCoolant } from "./dialect.ts";
 
 type Written = Infer<typeof MACHINE>;
@@ -17,7 +17,8 @@ export function buildMachine(name: string, written: Written, path: string, build
     if (supply.kind !== undefined)
       coolant.set(mCode(code), { kind: supply.kind, pressure: supply.pressure ?? null, flow: supply.flow ?? null });
   }
-  if (written.kind === undefined) byDefault(building, `${path}.kind`, "default, mill");
+  if (written.kind === undefined)
+    byDefault(building, `${path}.kind`, assumed(building, `${path}.kind`, "default, mill"));
   return {
     name,
     kind: written.kind ?? "mill",
@@ -38,17 +39,21 @@ export function buildMachine(name: string, written: Written, path: string, build
 function buildSpindle(written: NonNullable<Written["spindle"]>, path: string, building: Building): Spindle {
   const shortTime = written.shortTime;
   const drive = written.drive ?? null;
+  const { unknown } = building.findings;
+  const lost = unknown.has(`${path}.efficiency`) || (written.efficiency === undefined && unknown.has(`${path}.drive`));
   let efficiency = written.efficiency;
   if (efficiency === undefined) {
     efficiency = DRIVE_EFFICIENCY[drive ?? "belt"];
     const why = drive === null ? "no drive or efficiency declared, belt drive taken" : `drive ${drive}`;
     byDefault(building, `${path}.efficiency`, `default, common practice: ${why}, ${efficiency}`);
   }
+  if (lost) building.findings.unknown.set(`${path}.continuous`, `${path}: its efficiency could not be read`);
   return {
     maxRpm: written.maxRpm ?? null,
-    continuous: points(written.continuous),
+    // What arrives at the cutter hangs on the efficiency: with that broken, no limit can be stated.
+    continuous: lost ? [] : points(written.continuous),
     shortTime:
-      shortTime?.minutes === undefined || shortTime.points === undefined
+      lost || shortTime?.minutes === undefined || shortTime.points === undefined
         ? null
         : { minutes: shortTime.minutes, points: points(shortTime.points) },
     efficiency,

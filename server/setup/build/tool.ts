@@ -3,7 +3,7 @@ import { findMaterial, nearestMaterial } from "../materials/find.ts";
 import type { Infer } from "../schema/node.ts";
 import type { TOOL } from "../schema/tools.ts";
 import type { EntryData, Observed, Tool, Window, WorkMaterial } from "../types.ts";
-import { type Building, byDefault } from "./context.ts";
+import { assumed, type Building, byDefault } from "./context.ts";
 
 type Written = Infer<typeof TOOL>;
 
@@ -28,7 +28,8 @@ export function buildTool(
     if (!broken) building.findings.sayAt(path, "no family declared; taken as twist-hss until it is", "warning");
     byDefault(building, `${path}.family`, "assumed: no family could be read, taken as twist-hss");
   }
-  for (const [key, text] of DEFAULTS) if (written[key] === undefined) byDefault(building, `${path}.${key}`, text);
+  for (const [key, text] of DEFAULTS)
+    if (written[key] === undefined) byDefault(building, `${path}.${key}`, assumed(building, `${path}.${key}`, text));
   return {
     T,
     name: written.name ?? null,

@@ -17,7 +17,7 @@ export function buildWorkpiece(
   written: Written,
   path: string,
   own: readonly WorkMaterial[],
-  units: UnitSystem,
+  units: UnitSystem | null,
   building: Building,
 ): Workpiece {
   const material = written.material === undefined ? null : findMaterial(written.material, own);
@@ -47,8 +47,9 @@ export function buildWorkpiece(
 /** Null: part of it is broken, and a stock that nobody described is worse than none. */
 function buildStock(written: NonNullable<Written["stock"]>, path: string, building: Building): Stock | null {
   const { solids, voids } = written;
-  if (solids === undefined || (voids === undefined && building.findings.unknown.has(`${path}.voids`))) {
-    building.findings.unknown.set(path, `${path}: a body of the stock could not be read`);
+  const broken = ["voids", "wcs"].some((key) => building.findings.unknown.has(`${path}.${key}`));
+  if (solids === undefined || broken) {
+    building.findings.unknown.set(path, `${path}: a part of the stock could not be read`);
     return null;
   }
   if (written.wcs === undefined) byDefault(building, `${path}.wcs`, "default, G54");
@@ -77,7 +78,7 @@ function body(written: WrittenBody): StockSolid[] {
 function buildEntries(
   written: NonNullable<Written["entries"]>,
   path: string,
-  units: UnitSystem,
+  units: UnitSystem | null,
   building: Building,
 ): EntryDeclaration[] {
   const list: EntryDeclaration[] = [];
@@ -105,9 +106,18 @@ function buildEntries(
   return list;
 }
 
-function words(written: string | undefined, path: string, units: UnitSystem, building: Building): EntryForm | null {
+function words(
+  written: string | undefined,
+  path: string,
+  units: UnitSystem | null,
+  building: Building,
+): EntryForm | null {
   if (written === undefined) return null;
-  const form = readEntry(written, units === "mm" ? 1 : 25.4);
+  const form = readEntry(written, units === "inch" ? 25.4 : 1);
+  if (units === null && JSON.stringify(form) !== JSON.stringify(readEntry(written, 25.4))) {
+    building.findings.unknown.set(path, `${path}: the file's units could not be read, so its lengths have no unit`);
+    return null;
+  }
   if (typeof form !== "string") return form;
   building.findings.sayAt(path, form);
   building.findings.unknown.set(path, form);

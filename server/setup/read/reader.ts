@@ -2,7 +2,7 @@
  * Reads a source tree by its schema. Every bad value is one problem at its place, becomes unknown, and leaves the rest
  * alone. Never throws.
  */
-import { parseQuantity, type UnitSystem } from "../../units/quantities.ts";
+import { defaultUnit, parseQuantity, type Quantity, type UnitSystem } from "../../units/quantities.ts";
 import { parseHardness } from "../hardness.ts";
 import type { Infer, Schema } from "../schema/node.ts";
 import type { SetupProblem } from "../types.ts";
@@ -17,7 +17,7 @@ export function read<S extends Schema>(
   source: Source,
   path: string,
   file: SourceFile,
-  units: UnitSystem,
+  units: UnitSystem | null,
   findings: Findings,
 ): Infer<S> | undefined {
   return new Reader(file, units, findings).value(schema, source, path, source.span) as Infer<S> | undefined;
@@ -25,10 +25,11 @@ export function read<S extends Schema>(
 
 class Reader {
   readonly #file: SourceFile;
-  readonly #units: UnitSystem;
+  /** Null: the file's units could not be read, so a bare number has no unit. */
+  readonly #units: UnitSystem | null;
   readonly #findings: Findings;
 
-  constructor(file: SourceFile, units: UnitSystem, findings: Findings) {
+  constructor(file: SourceFile, units: UnitSystem | null, findings: Findings) {
     this.#file = file;
     this.#units = units;
     this.#findings = findings;
@@ -99,11 +100,17 @@ class Reader {
     switch (schema.kind) {
       case "quantity": {
         if (typeof value === "boolean") return bad(`expected ${expected(schema)}, got ${value}`);
-        const parsed = parseQuantity(value, schema.quantity, this.#units);
+        const parsed = parseQuantity(value, schema.quantity, this.#units ?? "mm");
         if (typeof parsed === "string") {
           return bad(commaHint(/\d/.test(text) ? parsed : `expected ${expected(schema)}, got ${quote(source)}`, text));
         }
-        const limits = outside(parsed.value, schema, schema.quantity, this.#units);
+        if (this.#units === null && parsed.unit === null && dependsOnSystem(schema.quantity)) {
+          // Said once, at `units:`.
+          const why = `${this.#file.say(span.start)}: the file's units could not be read, so ${text} has no unit`;
+          this.#findings.unknown.set(path, why);
+          return undefined;
+        }
+        const limits = outside(parsed.value, schema, schema.quantity, this.#units ?? "mm");
         // Twelve figures: 35 % is 0.35, not the 0.35000000000000003 that the factor makes of it.
         if (limits === null) return Number(parsed.value.toPrecision(12));
         return bad(`expected ${expected(schema)}${schema.quantity === "share" ? "" : ` ${limits}`}, got ${text}`);
@@ -117,7 +124,7 @@ class Reader {
               : Number.NaN;
         if (!Number.isFinite(number) || (schema.whole && !Number.isInteger(number)))
           return bad(commaHint(`expected ${expected(schema)}, got ${quote(source)}`, text));
-        const limits = outside(number, schema, null, this.#units);
+        const limits = outside(number, schema, null, "mm");
         return limits === null ? number : bad(`expected ${expected(schema)} ${limits}, got ${text}`);
       }
       case "flag":
@@ -263,6 +270,9 @@ class Reader {
 
 const listed = (keys: readonly string[]): string =>
   keys.length <= 10 ? keys.join(", ") : `${keys.slice(0, 10).join(", ")} ...`;
+
+const dependsOnSystem = (quantity: Quantity): boolean =>
+  defaultUnit(quantity, "mm").factor !== defaultUnit(quantity, "inch").factor;
 
 function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): string | null {
   if (item.kind !== "map") return null;

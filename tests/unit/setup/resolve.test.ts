@@ -221,6 +221,40 @@ describe("a broken value costs only itself", () => {
   });
 });
 
+describe("a broken value that others hang on", () => {
+  const changed = (from: string, to: string) => resolve({ "swarfline.yaml": complete.replace(from, to) }).setup;
+
+  test("units: bare lengths and forces become unknown, turns and written units stay", () => {
+    const setup = changed("units: mm", "units: metre");
+    expect(setup.problems.map((p) => p.message)).toContain('units: expected one of mm, inch, got "metre"');
+    expect(setup.machine?.spindle).toMatchObject({ maxRpm: 10000, continuous: [] });
+    expect(setup.machine?.axis).toEqual({ maxFeed: null, rapid: null, thrust: 8000 });
+    expect(setup.tools.size).toBe(0);
+    expect(setup.brokenTools?.get(3)).toMatch(/units could not be read, so 10\.2 has no unit/);
+    expect(setup.workpiece?.stock).toBeNull();
+    expect(setup.workpiece?.entries).toEqual([]);
+    expect(setup.material?.hardnessHB).toBe(290);
+  });
+
+  test.each([
+    ["efficiency", "drive: belt  ", "drive: belt, efficiency: high  "],
+    ["drive", "drive: belt  ", "drive: betl  "],
+  ])("%s: no limit at the cutter", (_what, from, to) => {
+    const setup = changed(`      ${from}`, `      ${to.replace(", ", "\n      ")}`);
+    expect(setup.problems).toHaveLength(1);
+    expect(setup.machine?.spindle).toMatchObject({ maxRpm: 10000, continuous: [], shortTime: null });
+    expect(setup.unknown.get("machines.vmc.spindle.continuous")).toMatch(/efficiency could not be read/);
+  });
+
+  test("the stock's WCS: no stock", () => {
+    expect(changed("      wcs: G54", "      wcs: G4").workpiece?.stock).toBeNull();
+  });
+
+  test("the place of an entry: no entry, rather than one on other holes", () => {
+    expect(changed("at: [30, 40]", "at: [30, x]").workpiece?.entries).toEqual([]);
+  });
+});
+
 describe("units", () => {
   const inch = [
     "units: inch",
