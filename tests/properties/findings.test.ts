@@ -8,7 +8,7 @@ const number = fc.oneof(
   fc.integer({ min: -60, max: 60 }).map(String),
   fc.integer({ min: -60, max: 60 }).map((n) => `${n}.`),
   fc.double({ min: -60, max: 60, noNaN: true }).map((n) => n.toFixed(3)),
-  fc.constantFrom("0", "1e9", "99999999", "-.5", "", "1.2.3", "#1", "[1+2]", "[1/0]"),
+  fc.constantFrom("0", "1e9", "999", "-.5", "", "1.2.3", "#1", "[1+2]", "[1/0]"),
 );
 const code = fc.constantFrom(
   ...[
@@ -80,6 +80,7 @@ const code = fc.constantFrom(
   ...[
     "(CUT ALLOW FEED-WINDOW UP TO F300 BY AB BECAUSE X)",
     "(CUT EXIT FLAT)",
+    "L99999999",
     "IF[#1GT2]GOTO5",
     "WHILE[#1LT3]DO1",
     "END1",
@@ -129,9 +130,9 @@ test("arbitrary text gives findings that lie inside the file, with whole message
           expect(Number.isFinite(value)).toBe(true);
       }
     }),
-    { numRuns: 300 },
+    { numRuns: 200 },
   );
-});
+}, 120_000);
 
 test("severity off removes exactly the findings of that check", () => {
   fc.assert(
@@ -140,6 +141,6 @@ test("severity off removes exactly the findings of that check", () => {
       const quiet = SHOP.replace("workpieces:", `severity: { ${id}: off }\nworkpieces:`);
       expect(seen(reviewText(source, quiet))).toEqual(all.filter((finding) => finding.check !== id));
     }),
-    { numRuns: 150 },
+    { numRuns: 100 },
   );
-});
+}, 120_000);
