@@ -11,6 +11,7 @@ import { lineRange } from "../review/places.ts";
 import type { OpenDocument } from "./documents.ts";
 import type { Finding, Review } from "./model.ts";
 import type { Reviews } from "./reviews.ts";
+import { sameData } from "./same.ts";
 import { setupDiagnostics } from "./setup-assist.ts";
 import { SOURCE } from "./source.ts";
 import { fileName, uriKey } from "./uris.ts";
@@ -24,7 +25,7 @@ const SEVERITY = {
 /** What was said of a document last, so that an unchanged answer travels as one word. */
 interface Said {
   readonly resultId: string;
-  readonly items: string;
+  readonly items: readonly Diagnostic[];
 }
 
 export class Diagnostics {
@@ -48,10 +49,9 @@ export class Diagnostics {
   /** The answer to a pull. `unchanged` only when the client holds the very answer that would be given. */
   async pull(document: OpenDocument, previousResultId: string | undefined): Promise<DocumentDiagnosticReport> {
     const items = await this.of(document);
-    const text = JSON.stringify(items);
     let said = this.#said.get(document);
-    if (said === undefined || said.items !== text) {
-      said = { resultId: String(++this.#count), items: text };
+    if (said === undefined || !sameData(said.items, items)) {
+      said = { resultId: String(++this.#count), items };
       this.#said.set(document, said);
     }
     if (previousResultId === said.resultId) return { kind: "unchanged", resultId: said.resultId };
