@@ -12,7 +12,16 @@ import { FROM_INDEX } from "./modal.ts";
 import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
 import type { Run } from "./run.ts";
-import { type Draft, finishShape, mergeable, mergeDraft, type PriorHole, type ShapeRow, shapeKey } from "./shapes.ts";
+import {
+  type Draft,
+  finishShape,
+  mergeable,
+  mergeDraft,
+  type PriorHole,
+  type ShapeRow,
+  shapeKey,
+  shiftDraft,
+} from "./shapes.ts";
 import type { Surface } from "./surface.ts";
 import type { HoleKind } from "./types.ts";
 
@@ -161,25 +170,32 @@ export class HoleBook {
 
   #add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number, prior: number): number {
     const row = prior < 0 ? undefined : this.rowOf(prior);
-    const priors = row === undefined ? NONE : this.#priorHoles(row, draft, frame);
     if (row !== undefined && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
-      const merged = row.shape.strokes.length > MOST_JOINED ? null : mergeDraft(row, draft);
-      if (merged !== null) {
-        const id = this.#intern(run, merged, priors, u, v, frame, block);
-        this.#undo.push(prior);
-        this.#undo.push(this.shape.at(prior));
-        this.shape.data[prior] = id;
-        if (block !== this.block.at(prior)) this.also(block, prior);
-        return id;
-      }
-      if (mergeable(row, draft) && !(draft.endZ < (row.shape.endZ ?? 0) - 1e-6)) {
-        // The same stroke for the hundredth time: it cuts nothing and says nothing new.
-        if (block !== this.block.at(prior)) this.also(block, prior);
-        return row.shape.id;
-      }
+      const joined = this.#join(run, row, draft, block, frame, prior);
+      if (joined >= 0) return joined;
     }
+    const priors = row === undefined ? NONE : this.#priorHoles(row, frame, true);
     const id = this.#intern(run, draft, priors, u, v, frame, block);
     this.#push(id, u, v, block, frame);
+    return id;
+  }
+
+  /** Joins a draught to a hole of this operation; −1 where it is different work. Shape and place stay in the hole's frame. */
+  #join(run: Run, row: ShapeRow, draft: Draft, block: number, frame: number, hole: number): number {
+    if (!mergeable(row, draft)) return -1;
+    const here = shiftDraft(draft, this.#places.shiftOf(frame) - this.#places.shiftOf(row.frame));
+    if (block !== this.block.at(hole)) this.also(block, hole);
+    if (row.shape.strokes.length > MOST_JOINED) {
+      // The same stroke for the hundredth time cuts nothing and says nothing new.
+      return here.endZ < (row.shape.endZ ?? 0) - 1e-6 ? -1 : row.shape.id;
+    }
+    const merged = mergeDraft(row, here);
+    if (merged === null) return -1;
+    const priors = this.#priorHoles(row, row.frame, false);
+    const id = this.#intern(run, merged, priors, this.x.at(hole), this.y.at(hole), row.frame, block);
+    this.#undo.push(hole);
+    this.#undo.push(row.shape.id);
+    this.shape.data[hole] = id;
     return id;
   }
 
@@ -212,15 +228,14 @@ export class HoleBook {
     this.#places.added(this.count - 1, frame, u, v);
   }
 
-  /** What was drilled on the line before: the newest hole there and what it had found, in this frame's coordinates. */
-  #priorHoles(row: ShapeRow, draft: Draft, frame: number): readonly PriorHole[] {
+  /** What was drilled on the line before, in a frame's coordinates: what the newest hole had found, and that hole. */
+  #priorHoles(row: ShapeRow, frame: number, withItself: boolean): readonly PriorHole[] {
     const shift = this.#places.shiftOf(row.frame) - this.#places.shiftOf(frame);
-    const { bored, endZ, operation, tool } = row.shape;
-    const joins = operation === draft.operation && tool === draft.tool && mergeable(row, draft);
-    if (joins && shift === 0) return bored;
+    const { bored, endZ } = row.shape;
+    if (!withItself && shift === 0) return bored;
     const all = bored.map((b) => ({ ...b, toZ: b.toZ + shift }));
-    const own = !joins && endZ !== null && !Number.isNaN(row.diameter);
-    if (own) all.push({ diameter: row.diameter, toZ: endZ + shift, shape: row.shape.id });
+    const itself = withItself && endZ !== null && !Number.isNaN(row.diameter);
+    if (itself) all.push({ diameter: row.diameter, toZ: endZ + shift, shape: row.shape.id });
     all.sort((a, b) => b.diameter - a.diameter || a.toZ - b.toZ);
     // One within another says nothing more.
     let deepest = Number.POSITIVE_INFINITY;

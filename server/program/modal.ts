@@ -227,7 +227,11 @@ export class ModalStore {
   /** What was stored up to (not including) a step. Rows are shared: they only ever grow. */
   prefix(steps: number): ModalStore {
     const copy = new ModalStore();
-    for (const row of this.#rows) copy.cutKey(copy.intern(row));
+    for (const row of this.#rows) copy.intern(row);
+    this.#cutKeys.forEach((key, id) => {
+      copy.#cutKeys[id] = key;
+    });
+    for (const [text, key] of this.#cuts) copy.#cuts.set(text, key);
     copy.steps = this.steps.prefix(steps);
     copy.stepBlocks = this.stepBlocks.prefix(steps);
     copy.#fromSteps = this.#fromSteps.map((column) => column.prefix(countBelow(column, steps)));

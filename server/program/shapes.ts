@@ -113,6 +113,17 @@ export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   };
 }
 
+/** The same draught read in coordinates that lie `shift` lower along the drill axis. */
+export function shiftDraft(draft: Draft, shift: number): Draft {
+  if (shift === 0) return draft;
+  return {
+    ...draft,
+    startZ: draft.startZ + shift,
+    endZ: draft.endZ + shift,
+    strokes: draft.strokes.map((s) => ({ ...s, from: s.from + shift, to: s.to + shift })),
+  };
+}
+
 function largestStep(strokes: readonly DraftStroke[]): number {
   let deepest = strokes[0]?.from ?? 0;
   let step = 0;

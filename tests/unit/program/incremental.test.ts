@@ -1,0 +1,215 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { readBlocks } from "../../../grammar/read.ts";
+import { execute } from "../../../server/program/execute.ts";
+import type { Execution } from "../../../server/program/types.ts";
+import { LineStore } from "../../../server/text/lines.ts";
+import { drill, setup } from "./helpers.ts";
+
+/** Everything an execution says, with lines instead of block ids so that two readings compare. */
+function picture(e: Execution): unknown {
+  const line = (block: number) => e.blocks.lineOf(block);
+  const place = (ref: number) => {
+    const span = ref === 0 ? null : e.blocks.spanOf(ref);
+    return span === null ? null : [line(span.block), span.start, span.end];
+  };
+  const state = (s: Execution["shapes"][number]["state"]) => ({
+    ...s,
+    from: Object.fromEntries(Object.entries(s.from).map(([name, ref]) => [name, place(ref)])),
+  });
+  return {
+    steps: Array.from({ length: e.stepCount }, (_, i) => [line(e.stepBlock(i)), state(e.stepState(i))]),
+    shapes: e.shapes.map((s) => ({
+      ...s,
+      state: state(s.state),
+      strokes: s.strokes.map((k) => ({ ...k, fRef: place(k.fRef) })),
+      refs: Object.fromEntries(Object.entries(s.refs).map(([name, ref]) => [name, place(ref)])),
+      entry: s.entry && { ...s.entry, span: s.entry.span && { ...s.entry.span, block: line(s.entry.span.block) } },
+    })),
+    holes: Array.from({ length: e.holeCount }, (_, i) => {
+      const h = e.hole(i);
+      return [h.shape.id, h.at, line(h.block), e.holesOfBlock(h.block)];
+    }),
+    operations: e.operations.map((o) => ({ ...o, firstBlock: line(o.firstBlock), lastBlock: line(o.lastBlock) })),
+    events: e.events.map((v) => ({ ...v, span: { ...v.span, block: line(v.span.block) } })),
+    motions: [...e.motions()].map((m) => [m.kind, line(m.block), m.x, m.y, m.z, m.seconds, m.state.f, m.state.s]),
+    lost: e.lostEntries,
+  };
+}
+
+const LINES = [
+  "T1 M6",
+  "T2 M6 (8.5 MM DRILL)",
+  "T3 M6",
+  "G43 H1 Z50.",
+  "G43 H2 Z50.",
+  "S1200 M3",
+  "S800",
+  "F120.",
+  "M8",
+  "M9",
+  "G99 G81 X1. Y1. Z-10. R2. F100.",
+  "G98 G83 Z-20. R2. Q4.",
+  "X10.",
+  "Y5.",
+  "X1. Y1.",
+  "X3. Z-12.",
+  "G80",
+  "G0 Z20.",
+  "G0 X1. Y1.",
+  "G1 Z-5. F90.",
+  "G0 Z2.",
+  "Z-4.",
+  "G1 Z-9.",
+  "G91 X5. L2",
+  "G90",
+  "G55",
+  "G54",
+  "G20",
+  "G21",
+  "(CUT ENTRY INCLINE 20 DEG)",
+  "G4 P500",
+  "#1=5",
+  "X#1",
+  "G52 X5.",
+  "X1 X2",
+  "(note)",
+  "",
+  "/M8",
+  "G18",
+  "G17",
+  "M30",
+];
+
+const program = fc.array(fc.constantFrom(...LINES.slice(0, -1)), { minLength: 0, maxLength: 30 });
+
+describe("an execution that goes on from an earlier one", () => {
+  // Long enough that checkpoints lie before, in and after the edit.
+  const bulk = (seed: number) =>
+    Array.from({ length: 900 }, (_, i) =>
+      i % 45 === 0
+        ? `G99 G81 X${(i * seed) % 97}. Y1. Z-${5 + (i % 7)}. R2. F100.`
+        : `X${(i * seed) % 89}. Y${i % 13}.`,
+    );
+
+  test("says the same as one from scratch", () => {
+    const s = setup({}, [drill(1, 8), drill(3, 10)]);
+    fc.assert(
+      fc.property(
+        program,
+        program,
+        fc.array(fc.tuple(fc.nat(4000), fc.nat(3), fc.array(fc.constantFrom(...LINES), { maxLength: 3 })), {
+          minLength: 1,
+          maxLength: 4,
+        }),
+        (a, b, edits) => {
+          const text = [
+            "G21 G90 G54 G17",
+            ...a,
+            "T1 M6",
+            "G43 H1 Z50. S1000 M3",
+            ...bulk(7),
+            ...b,
+            ...bulk(11),
+            "G80",
+            "M30",
+          ].join("\n");
+          const lines = LineStore.from(text);
+          const blocks = readBlocks(lines);
+          let e = execute(blocks, s, { program: "part.nc" });
+          for (const [at, remove, insert] of edits) {
+            const startLine = at % lines.count;
+            const endLine = Math.min(startLine + remove, lines.count - 1);
+            const change = lines.edit({
+              startLine,
+              startColumn: 0,
+              endLine,
+              endColumn: 0,
+              text: insert.map((l) => `${l}\n`).join(""),
+            });
+            blocks.update(change);
+            e = execute(blocks, s, { program: "part.nc", previous: e });
+          }
+          const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc" });
+          expect(picture(e)).toEqual(picture(fresh));
+        },
+      ),
+      { numRuns: 30 },
+    );
+  }, 120_000);
+
+  test("runs only what follows the checkpoint before the edit", () => {
+    const text = ["G21 G90 G54 S1000 M3", "G0 Z50.", ...bulk(7), ...bulk(5), ...bulk(3), ...bulk(2), "G80", "M30"].join(
+      "\n",
+    );
+    const lines = LineStore.from(text);
+    const blocks = readBlocks(lines);
+    let asked = 0;
+    const counted = new Proxy(blocks, {
+      get(target, name) {
+        if (name === "itemCount") asked++;
+        const value = Reflect.get(target, name, target) as unknown;
+        return typeof value === "function" ? value.bind(target) : value;
+      },
+    });
+    const s = setup();
+    const e = execute(counted, s, { program: "p" });
+    const whole = asked;
+    blocks.update(lines.edit({ startLine: 3500, startColumn: 0, endLine: 3501, endColumn: 0, text: "X7.\n" }));
+    asked = 0;
+    const again = execute(counted, s, { program: "p", previous: e });
+    expect(again.holeCount).toBe(e.holeCount);
+    expect(asked).toBeLessThan(whole * 0.4);
+  });
+
+  test("another setup, dialect or start is no ground to go on from", () => {
+    const blocks = readBlocks(
+      LineStore.from(["G21 G90 S1000 M3", "G0 Z50.", ...bulk(7), ...bulk(5), "M30"].join("\n")),
+    );
+    const s = setup({}, [drill(1, 8)]);
+    const e = execute(blocks, s, { program: "p" });
+    const other = execute(blocks, setup({}, [drill(1, 8)]), {
+      program: "p",
+      before: "M88 F77",
+      from: [1, 2, 3],
+      previous: e,
+    });
+    expect([...other.motions()][0]?.state.f).toBe(77);
+  });
+});
+
+test("no text and no order of words makes it throw or hang", () => {
+  const junk = fc.oneof(
+    fc.string({ maxLength: 40 }),
+    fc.constantFrom(...LINES),
+    fc
+      .array(
+        fc.tuple(
+          fc.constantFrom(..."ABCDEFGHIJKLMNOPQRSTUVWXYZ#%/();[]".split("")),
+          fc.oneof(
+            fc.integer({ min: -99, max: 1000 }).map(String),
+            fc.constantFrom("", ".", "-", "[1/0]", "#1", "1e3", "99999999999"),
+          ),
+        ),
+        { maxLength: 8 },
+      )
+      .map((words) => words.map(([l, v]) => l + v).join(" ")),
+  );
+  fc.assert(
+    fc.property(fc.array(junk, { maxLength: 20 }), (rows) => {
+      const e = execute(readBlocks(LineStore.from(rows.join("\n"))), setup(), { program: "x" });
+      const text = JSON.stringify([...e.motions()].slice(0, 2000), (_, v) => {
+        if (typeof v === "number" && !Number.isFinite(v)) throw new Error("a number that is none came out");
+        return v;
+      });
+      JSON.stringify([e.shapes, e.operations, e.events, e.notes], (_, v) => {
+        if (typeof v === "number" && !Number.isFinite(v)) throw new Error("a number that is none came out");
+        return v;
+      });
+      expect(typeof text).toBe("string");
+      for (let i = 0; i < Math.min(e.holeCount, 50); i++)
+        expect(e.hole(i).at.every((v) => v === null || Number.isFinite(v))).toBe(true);
+    }),
+    { numRuns: 300 },
+  );
+}, 60_000);
