@@ -34,6 +34,7 @@ export const cannotCheck: Check = {
       causes.add(said(event, "what", "a value"), said(event, "why", "it cannot be known from the program"), null);
     }
     for (const hole of anyHoles(context)) {
+      first ??= hole;
       for (const field of ["startZ", "endZ"] as const) {
         const why = hole.shape.unknown[field];
         if (why !== undefined) causes.add(FIELDS[field] ?? field, why, hole.shape.tool);
@@ -68,8 +69,8 @@ const FIELDS: { readonly [field: string]: string } = {
   torque: "torque",
   power: "power",
   thrust: "thrust",
-  startZ: "start of the feed",
-  endZ: "depth",
+  startZ: "depth and loads",
+  endZ: "depth and loads",
   depthRatio: "depth over diameter",
   engagement: "entry",
   "engagement.allowedFeed": "feed at the entry",

@@ -20,7 +20,8 @@ export function createContext(
   return {
     execution,
     setup,
-    system: execution.units ?? "mm",
+    // A start state may name the unit where the program itself does not.
+    system: execution.units ?? (execution.stepCount > 0 ? execution.stepState(0).units : null) ?? "mm",
     loads,
     *shapesOf(operation: Operation) {
       for (const use of operation.shapes) {

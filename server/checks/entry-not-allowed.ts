@@ -1,6 +1,6 @@
 import type { Engagement } from "../loads/types.ts";
 import { sayOne } from "../units/wording.ts";
-import { type Candidate, cyclePlace, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { type Candidate, contactPlace, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -40,15 +40,17 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { engagement, tool } = hole.loads;
     if (engagement === null || engagement.forbidden === "no" || tool === null) continue;
     const { shape } = hole;
-    const into = shape.entry === null ? "this face" : entryWords(shape.entry.form, context.system);
+    const entry = shape.entry === null ? "this face" : entryWords(shape.entry.form, context.system);
+    const severity = tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden;
+    const family = `${tool.familyAssumed ? "taken for a " : ""}${FAMILY[tool.family] ?? tool.family}`;
     const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
     yield {
-      key: holeKey(hole),
-      severity: tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden,
+      key: `${holeKey(hole)}${entry}`,
+      severity,
       weight: engagement.worst.side,
-      place: cyclePlace(context, hole),
+      place: contactPlace(context, hole),
       hole,
-      message: `${toolName(shape.tool)} (${tool.familyAssumed ? "taken for a " : ""}${FAMILY[tool.family] ?? tool.family}) is not made to enter ${into}: ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
+      message: `${toolName(shape.tool)} (${family}) ${severity === "error" ? "is" : "may"} not ${severity === "error" ? "" : "be "}made for this entry (${entry}): ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
       data: dataOf(hole),
       related: shape.entry?.span
         ? [{ place: { in: "program", span: shape.entry.span }, message: "The entry is told here" }]

@@ -93,11 +93,11 @@ function tooHigh(
   const { system } = context;
   const { shape } = hole;
   const grave = engagement.class === "heavy" || engagement.class === "extreme";
-  const entry = shape.entry === null ? "" : ` into ${entryWords(shape.entry.form, system)}`;
+  const entry = shape.entry === null ? "" : `${entryWords(shape.entry.form, system)}, `;
   const kind =
     engagement.skin && engagement.class === "none"
       ? "for the skin"
-      : `for the interrupted cut${entry} (${engagement.class})`;
+      : `for the interrupted cut (${entry}${engagement.class})`;
   const none = engagement.allowedWhy.includes(NO_FEED_FITS);
   const why = none || engagement.allowedWhy === "" ? "" : `, ${engagement.allowedWhy}`;
   return {

@@ -94,21 +94,20 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
   };
 }
 
-/** Q so large that there is no peck: with a factor of hundreds it was written in another unit. */
+/** Q so large that there is no peck. Beyond a hundred times the depth the cycle's own numbers are in doubt, told there. */
 function peckBeyondHole(context: CheckContext, hole: MetalHole): Candidate | null {
   const { shape } = hole;
   if (shape.startZ === null || shape.endZ === null || shape.refs.q === 0) return null;
   if (shape.kind !== "peck" && shape.kind !== "chip-break") return null;
   const depth = Math.abs(shape.startZ - shape.endZ);
-  if (!(shape.peck > depth * 1.0001) || depth <= 0) return null;
-  const unit = shape.peck > 50 * depth;
+  if (depth <= 0 || !(shape.peck > depth * 1.0001) || shape.peck > 100 * depth) return null;
   return {
     key: `q${keyOf(shape.refs.q, hole)}`,
-    severity: unit ? "warning" : "info",
+    severity: "info",
     weight: shape.peck / depth,
     place: at(context, shape.refs.q, hole.firstBlock),
     hole,
-    message: `Q ${say(shape.peck, "length", context.system)} is more than the whole feed of ${say(depth, "length", context.system)}: there is no peck.${unit ? " Way out: Q in the program's unit; this looks like micrometres." : " Way out: a smaller Q, or G81."}`,
+    message: `Q ${say(shape.peck, "length", context.system)} is more than the whole feed of ${say(depth, "length", context.system)}: there is no peck. Way out: a smaller Q, or G81.`,
     data: { measured: shape.peck, limit: depth, unit: "mm" },
   };
 }

@@ -1,5 +1,5 @@
 import type { HoleLoads } from "../loads/types.ts";
-import { at, type Candidate, cyclePlace, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, contactPlace, metalHoles, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName, trim } from "./wording.ts";
@@ -43,14 +43,14 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       key: `o${hole.operation.index}w${ref}`,
       severity: need.severity,
       weight: loads.depthRatio ?? 0,
-      place: ref === 0 ? cyclePlace(context, hole) : at(context, ref, hole.firstBlock),
+      place: ref === 0 ? contactPlace(context, hole) : at(context, ref, hole.firstBlock),
       hole,
       message: `Only ${kinds.join(" and ")} coolant is on: ${toolName(shape.tool)} ${need.words}. Way out: ${code ?? "no code for it is declared for this machine; another drill or short pecks"}${code === null ? "" : " in its place"}.`,
       data:
         need.limit === null || loads.depthRatio === null
           ? null
           : { measured: loads.depthRatio, limit: need.limit, unit: "" },
-      related: ref === 0 ? [] : [{ place: cyclePlace(context, hole), message: "First hole it is needed for" }],
+      related: ref === 0 ? [] : [{ place: contactPlace(context, hole), message: "First hole it is needed for" }],
     };
   }
 }

@@ -8,7 +8,7 @@ export const vcWindow: Check = {
   severity: "warning",
   docs: {
     title: "The cutting speed is outside the tool's window",
-    what: "The speed of the drill's corner against the window that the tool declares for the material or its group. Above is a warning; below is information, and silent where the spindle turns no faster.",
+    what: "The speed of the drill's corner against the window that the tool declares for the material or its group. Above is a warning; below is information, and silent where the spindle turns no faster. HSS in skin: three quarters of the window.",
     why: "Above the window the corner burns away within a few holes. Below it an edge builds up, and time is lost.",
     formula: "vc = π · D · n / 1000 (m/min, mm, 1/min); vc = π · D · n / 12 (ft/min, in, 1/min)",
     example:
@@ -25,6 +25,8 @@ export const vcWindow: Check = {
 
 /** Share by which a speed may pass the window before it is worth a word: rounding of S and of the box label. */
 const SILENT = 1.01;
+/** HSS in cast or forged skin runs at three quarters of its speed. Common practice, no source. */
+const SKIN_SHARE = 0.75;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
@@ -32,17 +34,19 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { loads, shape } = hole;
     const window = loads.window?.vc ?? null;
     if (window === null || loads.vc === null || loads.n === null || loads.tool === null || loads.vc <= 0) continue;
-    const [min, , max] = window;
+    const [min, , most] = window;
+    const inSkin = loads.engagement?.skin === true && loads.tool.family === "twist-hss";
+    const max = inSkin ? most * SKIN_SHARE : most;
     const perSpeed = loads.n / loads.vc;
     const sRef = shape.state.from.s;
-    const range = `the ${sayRange(min, max, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
+    const range = `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
     const base = { key: keyOf(sRef, hole), place: at(context, sRef, hole.firstBlock), hole };
     if (loads.vc > max * SILENT) {
       yield {
         ...base,
         severity: "warning",
         weight: loads.vc / max,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${range}. Way out: ${speedWord(max * perSpeed)} or less.`,
+        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range}. Way out: ${speedWord(max * perSpeed)} or less.`,
         data: { measured: loads.vc, limit: max, unit: "m/min" },
       };
     } else if (loads.vc * SILENT < min && !atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {

@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { type Candidate, cyclePlace, holeKey, metalHoles, perCause } from "./cause.ts";
+import { type Candidate, contactPlace, holeKey, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -31,14 +31,14 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { loads, shape } = hole;
     if (loads.walk === null || Math.abs(loads.walk) < SILENT) continue;
-    const into = shape.entry === null ? "the interrupted entry" : entryWords(shape.entry.form, context.system);
+    const entry = shape.entry === null ? "" : ` (${entryWords(shape.entry.form, context.system)})`;
     yield {
-      key: holeKey(hole),
+      key: `${holeKey(hole)}${entry}`,
       severity: "info",
       weight: Math.abs(loads.walk),
-      place: cyclePlace(context, hole),
+      place: contactPlace(context, hole),
       hole,
-      message: `${toolName(shape.tool)} may be pushed aside by about ${say(Math.abs(loads.walk), "length", context.system)} on ${into}. Way out: a shorter or stiffer drill, a spot face, or less feed at the entry.`,
+      message: `${toolName(shape.tool)} may be pushed aside by about ${say(Math.abs(loads.walk), "length", context.system)} at this entry${entry}. Way out: a shorter or stiffer drill, a spot face, or less feed at the entry.`,
       data: { measured: Math.abs(loads.walk), limit: SILENT, unit: "mm" },
     };
   }

@@ -46,7 +46,14 @@ export const HOLE_CASES: readonly Case[] = [
     check: "entry-not-allowed",
     name: "solid carbide on a slope",
     text: program(...T3, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-30. R6. F180."),
-    expect: [{ severity: "error", line: 8, word: "G81", says: ["T3 (solid carbide drill)", "incline of 30.0°"] }],
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "G81",
+        says: ["T3 (solid carbide drill) is not made for this entry", "incline of 30.0°"],
+      },
+    ],
   },
   {
     check: "interrupted-feed",
@@ -86,6 +93,38 @@ export const HOLE_CASES: readonly Case[] = [
       "G1 Z-30. F400.",
       "G0 Z50.",
     ),
+    expect: [],
+  },
+  {
+    check: "entry-not-allowed",
+    name: "two entries under one cycle are two causes, each at its hole",
+    text: program(
+      ...T3,
+      "G81 X0. Y0. Z-30. R6. F450.",
+      "X20. (CUT ENTRY INCLINE 30 DEG)",
+      "X40. (CUT ENTRY INCLINE 40 DEG)",
+    ),
+    expect: [
+      { severity: "error", line: 8, word: "X20. (CUT ENTRY INCLINE 30 DEG)", count: 1 },
+      { severity: "error", line: 9, word: "X40. (CUT ENTRY INCLINE 40 DEG)", count: 1 },
+    ],
+  },
+  {
+    check: "entry-not-allowed",
+    name: "insert drill with the axis in air is a warning",
+    text: program(...T7, "(CUT ENTRY EDGE AREA 30 PCT)", "G81 X0. Y0. Z-30. R2. F100."),
+    expect: [{ severity: "warning", line: 8, word: "G81", says: ["may not be made for this entry", "axis in air"] }],
+  },
+  {
+    check: "walk",
+    name: "steep entry of a slender drill",
+    text: program(...approach(10, 1900, "M8"), "(CUT ENTRY INCLINE 20 DEG)", "G81 X0. Y0. Z-15. R5. F190."),
+    expect: [{ severity: "info", line: 8, word: "G81", says: ["incline of 20.0°", "mm ("], limit: 0.05, unit: "mm" }],
+  },
+  {
+    check: "walk",
+    name: "flat",
+    text: program(...approach(10, 1900, "M8"), "G81 X0. Y0. Z-15. R5. F190."),
     expect: [],
   },
   {
@@ -275,9 +314,15 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "peck-style",
+    name: "Q deeper than the hole",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-20. R3. Q30. F108."),
+    expect: [{ severity: "info", line: 7, word: "Q30.", says: ["there is no peck"], measured: 30, limit: 23 }],
+  },
+  {
+    check: "cycle-depth-order",
     name: "Q in micrometres",
     text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-20. R3. Q3000. F108."),
-    expect: [{ severity: "warning", line: 7, word: "Q3000.", says: ["micrometres"], measured: 3000, limit: 23 }],
+    expect: [{ severity: "warning", line: 7, word: "Q3000.", says: ["micrometres"] }],
   },
   {
     check: "spot-angle",

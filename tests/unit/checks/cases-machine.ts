@@ -267,6 +267,18 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   { check: "vc-window", name: "inside", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
+    check: "vc-window",
+    name: "HSS in skin",
+    text: program(...approach(5, 640, "M8"), "(CUT ENTRY SKIN)", "G81 X0. Y0. Z-20. R3. F115."),
+    expect: [{ severity: "warning", line: 4, word: "S640", says: ["three quarters in skin"], limit: 21 }],
+  },
+  {
+    check: "vc-window",
+    name: "HSS at that speed elsewhere",
+    text: program(...approach(5, 640, "M8"), "G81 X0. Y0. Z-20. R3. F115."),
+    expect: [],
+  },
+  {
     check: "feed-window",
     name: "too high",
     text: program(...T3, "G81 X0. Y0. Z-20. R2. F800."),
