@@ -41,7 +41,7 @@ export class Diagnostics {
     if (document.kind === "setup") return setupDiagnostics(document);
     if (document.kind !== "program") return [];
     const tooLarge = tooLargeMessage(document.lines.count, fileName(document.uri));
-    if (tooLarge !== null) return [onFirstLine(document, tooLarge)];
+    if (tooLarge !== null) return [onFirstLine(document.lines, DiagnosticSeverity.Information, "too-large", tooLarge)];
     const review = await this.#reviews.of(document);
     return review === null ? [] : programDiagnostics(review);
   }
@@ -59,14 +59,13 @@ export class Diagnostics {
   }
 }
 
-function onFirstLine(document: OpenDocument, message: string): Diagnostic {
-  return {
-    range: firstLine(document.lines.line(0).length),
-    severity: DiagnosticSeverity.Information,
-    source: SOURCE,
-    code: "too-large",
-    message,
-  };
+function onFirstLine(
+  lines: OpenDocument["lines"],
+  severity: DiagnosticSeverity,
+  code: string,
+  message: string,
+): Diagnostic {
+  return { range: firstLine(lines.line(0).length), severity, source: SOURCE, code, message };
 }
 
 export function programDiagnostics(review: Review): Diagnostic[] {
@@ -82,6 +81,17 @@ export function programDiagnostics(review: Review): Diagnostic[] {
   }
   // A broken setup must be seen from the program too: its own document may not be open.
   for (const [file, findings] of elsewhere) own.unshift(otherFile(review, file, findings));
+  const { setupFile, sources } = review.input;
+  if (setupFile !== null && !sources.has(setupFile)) {
+    own.unshift(
+      onFirstLine(
+        review.input.lines,
+        DiagnosticSeverity.Error,
+        "setup",
+        `${fileName(setupFile)} cannot be read: this program is checked without a setup.`,
+      ),
+    );
+  }
   return own;
 }
 

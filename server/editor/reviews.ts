@@ -3,12 +3,13 @@
  * The review itself is synchronous and names the files it misses; here they are fetched and it is called again.
  */
 import type { Review, ReviewInput, ReviewProgram } from "../review/types.ts";
+import { resolveSetup } from "../setup/resolve.ts";
 import type { OpenDocument } from "./documents.ts";
 import type { Files } from "./files.ts";
 import { uriKey } from "./uris.ts";
 
 /** A setup names tool tables, and nothing names further files: more rounds than this mean that it never settles. */
-const MAX_ROUNDS = 8;
+const MAX_ROUNDS = 12;
 
 interface Kept {
   readonly review: Review;
@@ -51,6 +52,8 @@ export class Reviews {
         await this.#files.load(setupFile);
         continue;
       }
+      // The setup alone first: a large program is then executed once, with all its tool tables there.
+      if (setupFile !== null && !this.#kept.has(document) && (await this.#loadTables(document, setupFile))) continue;
       const dialect = setupFile === null ? await this.#settings.dialect(document.uri) : "";
       const review = this.#now(document, setupFile, dialect);
       if (review === null) return null;
@@ -71,6 +74,17 @@ export class Reviews {
     const key = uriKey(uri);
     for (const need of this.#needs.get(document) ?? []) if (uriKey(need) === key) return true;
     return false;
+  }
+
+  /** @returns whether a file was fetched that the setup names */
+  async #loadTables(document: OpenDocument, setupFile: string): Promise<boolean> {
+    const needs = this.#needsOf(document).add(setupFile);
+    const sources = this.#sourcesOf(document);
+    const { missing } = resolveSetup({ program: document.uri, sources, setupFile });
+    for (const uri of missing) needs.add(uri);
+    const unread = missing.filter((uri) => this.#files.textNow(uri) === undefined);
+    await Promise.all(unread.map((uri) => this.#files.load(uri)));
+    return unread.length > 0;
   }
 
   #needsOf(document: OpenDocument): Set<string> {

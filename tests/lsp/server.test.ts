@@ -141,6 +141,24 @@ test("a broken setup is told in its own document and seen from the program", asy
   expect(own.map((item) => item.range)).toContainEqual(rangeOf("fast", broken));
 });
 
+test("a setup or a tool table that cannot be read is said, not passed over", async () => {
+  const table = "file:///shop/tools/none.csv";
+  const files = new Map([[SETUP_URI, SETUP.replace("tools: rack", "tools: tools/none.csv")]]);
+  const client = await start({ files });
+  await client.open(PROGRAM_URI, PROGRAM);
+  expect((await client.findings(PROGRAM_URI)).map((item) => item.message).join()).toMatch(/none\.csv cannot be read/);
+  expect(client.read).toEqual([SETUP_URI, table]);
+  files.clear();
+  const refreshed = client.refreshed();
+  await client.connection.sendNotification("workspace/didChangeWatchedFiles", {
+    changes: [{ uri: SETUP_URI, type: 2 }],
+  });
+  await refreshed;
+  expect((await client.findings(PROGRAM_URI)).map((item) => item.message).join()).toMatch(
+    /swarfline\.yaml cannot be read/,
+  );
+});
+
 test("the setup file has completion and hover of its own", async () => {
   const client = await start();
   await client.open(SETUP_URI, SETUP, "yaml");
