@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import { CancellationTokenSource, DocumentDiagnosticRequest, LSPErrorCodes } from "vscode-languageserver-protocol/node";
 import { type Bundle, bundleServer, Client, type ClientOptions } from "./client.ts";
 import { PROGRAM, PROGRAM_URI, placeOf, rangeOf, SETUP, SETUP_URI } from "./shop.ts";
 
@@ -187,6 +188,36 @@ test("a client that reads no Markdown gets plain words", async () => {
   const hover = await client.hover(PROGRAM_URI, at.line, at.character + 1);
   expect(hover?.contents).toMatchObject({ kind: "plaintext" });
   expect(JSON.stringify(hover?.contents)).not.toMatch(/\*\*|base64/);
+});
+
+test("requests given up while they wait are answered at once, and the last one truly", async () => {
+  const client = await start();
+  const filler = "G0 X1. Y2.\n".repeat(20_000);
+  const long = PROGRAM.replace("M30\n", `${filler}M30\n`);
+  await client.open(PROGRAM_URI, long);
+  const first = client.pull(PROGRAM_URI);
+  const typing = Array.from({ length: 20 }, async (_, i) => {
+    const source = new CancellationTokenSource();
+    await client.edit(PROGRAM_URI, i % 2 === 0 ? "F25." : "F220.", {
+      start: placeOf("F220."),
+      end: { ...placeOf("F220."), character: placeOf("F220.").character + (i % 2 === 0 ? 5 : 4) },
+    });
+    const asked = client.connection.sendRequest(
+      DocumentDiagnosticRequest.type,
+      { textDocument: { uri: PROGRAM_URI } },
+      source.token,
+    );
+    source.cancel();
+    return await asked.then(
+      () => "answered",
+      (error: { code?: number }) => error.code,
+    );
+  });
+  const ends = await Promise.all(typing);
+  await first;
+  expect(ends).toContain(LSPErrorCodes.RequestCancelled);
+  expect(ends.every((end) => end === "answered" || end === LSPErrorCodes.RequestCancelled)).toBe(true);
+  expect(codes(await client.findings(PROGRAM_URI))).toContain("spindle-power");
 });
 
 test("findings are pushed to a client that cannot pull, and taken back on closing", async () => {
