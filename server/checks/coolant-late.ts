@@ -51,20 +51,37 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         data: late ? { measured: leadSeconds, limit: 0, unit: "s" } : null,
         related: whoSwitched(context, hole, ref),
       };
-    } else if (leadSeconds !== null && leadSeconds < LEAD_SECONDS && !dry.has(hole.operation.index)) {
-      yield {
-        key: `o${hole.operation.index}w${ref}s`,
-        severity: "info",
-        weight: LEAD_SECONDS - leadSeconds,
-        place: contactPlace(context, hole),
-        hole,
-        message: `Coolant is on only ${say(leadSeconds, "time", context.system)} before ${toolName(shape.tool)} meets metal; about ${LEAD_SECONDS} s are needed (common practice). Way out: switch it on at the approach, or a dwell before the hole.`,
-        data: { measured: leadSeconds, limit: LEAD_SECONDS, unit: "s" },
-        related:
-          ref === 0 ? [] : [{ place: at(context, ref, hole.firstBlock), message: "Coolant is switched on here" }],
-      };
+    } else if (!dry.has(hole.operation.index)) {
+      const soon = tooSoon(context, hole);
+      if (soon !== null) yield soon;
     }
   }
+}
+
+/** On, but so shortly before contact that pump and pipe have not filled. */
+function tooSoon(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { loads, shape } = hole;
+  const ref = shape.state.from.coolant;
+  const switched = ref === 0 ? null : at(context, ref, hole.firstBlock);
+  // M8 in the block of the first hole: the moves to it count, and they are no two seconds.
+  const inBlock = switched?.in === "program" && switched.span.block === hole.firstBlock;
+  const { leadSeconds } = loads.coolant;
+  const short = leadSeconds !== null && leadSeconds < LEAD_SECONDS;
+  if (!short && !(inBlock && leadSeconds === null)) return null;
+  const before =
+    leadSeconds === null
+      ? `only in the block in which ${toolName(shape.tool)} meets metal`
+      : `only ${say(leadSeconds, "time", context.system)} before ${toolName(shape.tool)} meets metal`;
+  return {
+    key: `o${hole.operation.index}w${ref}s`,
+    severity: "info",
+    weight: LEAD_SECONDS - (leadSeconds ?? 0),
+    place: contactPlace(context, hole),
+    hole,
+    message: `Coolant is switched on ${before}; about ${LEAD_SECONDS} s are needed (common practice). Way out: switch it on at the approach, or a dwell before the hole.`,
+    data: leadSeconds === null ? null : { measured: leadSeconds, limit: LEAD_SECONDS, unit: "s" },
+    related: switched === null || inBlock ? [] : [{ place: switched, message: "Coolant is switched on here" }],
+  };
 }
 
 /** Levels of common practice by edge and material group. */

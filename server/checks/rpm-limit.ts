@@ -1,7 +1,7 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { speedWord, toolName } from "./wording.ts";
+import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
 export const rpmLimit: Check = {
   id: "rpm-limit",
@@ -37,7 +37,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: loads.n / limit,
       place: at(context, sRef, hole.firstBlock),
       hole,
-      message: `Speed ${say(loads.n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less, and the feed per minute with it.`,
+      message: `Speed ${say(loads.n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less${feedAtSpeed(loads.f, limit, shape.state, context.system)}.`,
       data: { measured: loads.n, limit, unit: "1/min" },
     };
   }

@@ -76,7 +76,7 @@ function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLe
       text = `${measured} is over ${continuous}, even at the low end of the band.`;
       break;
     case "over":
-      text = `${measured} is over ${continuous}.${short === "" ? "" : ` It is ${percent(load.nominal / (limits.shortTime ?? load.nominal))} of${short}.`}`;
+      text = `${measured} is over ${continuous}.${short === "" ? "" : ` It is ${percent(load.nominal / (limits.shortTime ?? load.nominal))} of${short}.`}${duty(context, hole, what, limits.continuous)}`;
       break;
     case "close":
       return `${measured} is close to ${continuous}. A worn edge may take it over.`;
@@ -88,6 +88,25 @@ function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLe
   const otherLimits = limitsOf(loads, other);
   if (otherLoad === null || otherLimits === null || otherLoad.nominal <= otherLimits.continuous) return text;
   return `${text} The same in ${other}: ${say(otherLoad.nominal, other, system)} of ${say(otherLimits.continuous, other, system)}.`;
+}
+
+/**
+ * Thermal equivalent over the operation, rapids and tool change included: root mean square against the continuous limit.
+ * Said only where it passes, since the level stays that of the single hole.
+ */
+function duty(context: CheckContext, hole: MetalHole, what: What, continuous: number): string {
+  const { operation } = hole;
+  if (operation.seconds === null || !(operation.seconds > 0)) return "";
+  let sum = 0;
+  for (const { loads, count, shape } of context.shapesOf(operation)) {
+    if (shape.firstCut < 0) continue;
+    const load = loads[what];
+    if (load === null || loads.feedTimeMin === null) return "";
+    sum += load.nominal ** 2 * loads.feedTimeMin * 60 * count;
+  }
+  const mean = Math.sqrt(sum / operation.seconds);
+  if (!Number.isFinite(mean) || mean > continuous) return "";
+  return ` Over the whole operation the motor sees ${say(mean, what, context.system)} (root mean square), which passes.`;
 }
 
 function wayOut(context: CheckContext, hole: MetalHole, what: What): string {

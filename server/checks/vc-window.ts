@@ -1,7 +1,7 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { sayRange, speedWord, toolName } from "./wording.ts";
+import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
 export const vcWindow: Check = {
   id: "vc-window",
@@ -46,7 +46,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         ...base,
         severity: "warning",
         weight: loads.vc / max,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range}. Way out: ${speedWord(max * perSpeed)} or less.`,
+        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(loads.f, max * perSpeed, shape.state, system)}.`,
         data: { measured: loads.vc, limit: max, unit: "m/min" },
       };
     } else if (loads.vc * SILENT < min && !atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {

@@ -88,6 +88,16 @@ export function speedWord(n: number, toward: "down" | "up" = "down"): string {
   return `S${roundTo(n, n < 100 ? 1 : 0, toward)}`;
 }
 
+/**
+ * What becomes of F when S changes and the feed per revolution is to stay: `; the same feed is then F620 mm/min (…)`.
+ * Empty under feed per revolution.
+ */
+export function feedAtSpeed(f: number | null, n: number, state: ModalState, system: UnitSystem): string {
+  if (state.feedMode !== 94 || f === null) return "";
+  const word = feedWord(f, n, state, system);
+  return word === null ? "" : `; the same feed per turn is then ${word}`;
+}
+
 /** `T7`, or `the tool` where none is known. */
 export function toolName(tool: number | null): string {
   return tool === null ? "the tool" : `T${tool}`;

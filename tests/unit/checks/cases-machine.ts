@@ -177,6 +177,31 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "spindle-power",
+    name: "over continuous, inside short-time: the mean of the operation is told",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-8. R2. F118."),
+    expect: [
+      {
+        severity: "warning",
+        line: 7,
+        word: "F118.",
+        says: ["of the 16.4 kW", "for 30 min", "Over the whole operation", "which passes"],
+      },
+    ],
+  },
+  {
+    check: "spindle-power",
+    name: "over continuous in a long cut: the mean of the operation does not pass and is not told",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-50. R2. F118."),
+    expect: [{ severity: "warning", line: 7, word: "F118.", silentOn: ["Over the whole operation"] }],
+  },
+  {
+    check: "spindle-power",
+    name: "close to the limit is information",
+    text: program(...approach(11, 2000), "G81 X0. Y0. Z-30. R2. F93."),
+    expect: [{ severity: "info", line: 7, word: "F93.", says: ["close to", "worn edge"] }],
+  },
+  {
+    check: "spindle-power",
     name: "in the torque range the torque speaks",
     text: program(...approach(11, 1200), "G81 X0. Y0. Z-30. R2. F300."),
     expect: [],
@@ -246,7 +271,7 @@ export const MACHINE_CASES: readonly Case[] = [
         line: 4,
         word: "S4700",
         count: 2,
-        says: ["151 m/min (494 ft/min)", "S3432"],
+        says: ["151 m/min (494 ft/min)", "S3432", "F620 mm/min"],
         limit: 110,
         unit: "m/min",
       },

@@ -23,6 +23,7 @@ describe.each([...new Set(CASES.map((one) => one.check))])("%s", (check) => {
     one.expect.forEach((expected, i) => {
       const finding = found[i];
       for (const part of expected.says ?? []) expect(finding?.message).toContain(part);
+      for (const part of expected.silentOn ?? []) expect(finding?.message).not.toContain(part);
       if (expected.count !== undefined) expect(finding?.count).toBe(expected.count);
       if (expected.measured !== undefined) expect(finding?.data?.measured).toBeCloseTo(expected.measured, 3);
       if (expected.limit !== undefined) expect(finding?.data?.limit).toBeCloseTo(expected.limit, 3);

@@ -11,6 +11,8 @@ export interface Expected {
   readonly count?: number;
   /** Parts of the message. */
   readonly says?: readonly string[];
+  /** Parts that must not be in it. */
+  readonly silentOn?: readonly string[];
   readonly measured?: number;
   readonly limit?: number;
   readonly unit?: string;
