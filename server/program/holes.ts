@@ -22,7 +22,7 @@ import {
   shapeKey,
   shiftDraft,
 } from "./shapes.ts";
-import type { Surface } from "./surface.ts";
+import type { Surface, SurfaceHit } from "./surface.ts";
 import type { HoleKind } from "./types.ts";
 
 export interface CycleHole {
@@ -256,7 +256,7 @@ export class HoleBook {
     block: number,
   ): number {
     const { record } = run;
-    const surface = this.surface.at(draft.wcs, draft.w, u, v);
+    const surface = this.#surfaceIn(frame, draft.wcs, draft.w, u, v);
     const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
     const key = shapeKey(draft, run.store.cutKey(draft.rowId), surface, priors, noted?.id ?? 0, frame);
     const known = this.#byKey.get(key);
@@ -275,6 +275,18 @@ export class HoleBook {
     this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN });
     this.#byKey.set(key, id);
     return id;
+  }
+
+  /** The surface at a place of the coordinates in force. */
+  surfaceAt(run: Run, w: number, u: number, v: number): SurfaceHit {
+    return this.#surfaceIn(this.#places.frameOf(run, w), run.row.wcs, w, u, v);
+  }
+
+  /** Stock stands in work coordinates: a G52 or G92 shift lies between them and the program's. */
+  #surfaceIn(frame: number, wcs: string, w: number, u: number, v: number): SurfaceHit {
+    const [su, sv, sw] = this.#places.squareShift(frame);
+    const hit = this.surface.at(wcs, w, u + su, v + sv);
+    return hit.declared && sw !== 0 ? { z: hit.z - sw, declared: true } : hit;
   }
 
   /** Blocks and places for the public form. */

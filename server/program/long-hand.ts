@@ -44,10 +44,10 @@ interface Pending {
 
 /** Region milled so far in program coordinates: a rapid inside it may be down. */
 interface Milled {
-  x0: number;
-  x1: number;
-  y0: number;
-  y1: number;
+  u0: number;
+  u1: number;
+  v0: number;
+  v1: number;
 }
 
 export class LongHand {
@@ -74,7 +74,7 @@ export class LongHand {
     const uNow = run.pos[u] ?? Number.NaN;
     const vNow = run.pos[v] ?? Number.NaN;
     if (moved(before[u], uNow) || moved(before[v], vNow)) {
-      this.lateral(run, from, now);
+      this.lateral(run, x0, y0, z0);
       return;
     }
     if (now > from) {
@@ -154,7 +154,7 @@ export class LongHand {
   }
 
   #top(run: Run, p: Pending): number {
-    return run.record?.holes.surface.at(run.row.wcs, p.w, p.u, p.v).z ?? 0;
+    return run.record?.holes.surfaceAt(run, p.w, p.u, p.v).z ?? 0;
   }
 
   /** A rapid has just ended at the run's position. */
@@ -182,40 +182,48 @@ export class LongHand {
     if (record === null || Number.isNaN(to) || run.row.units === 0) return;
     const atU = run.pos[u] ?? Number.NaN;
     const atV = run.pos[v] ?? Number.NaN;
-    const surface = record.holes.surface.at(run.row.wcs, w, atU, atV);
+    const surface = record.holes.surfaceAt(run, w, atU, atV);
     if (to >= surface.z - 0.01) return;
     const p = this.#pending;
     if (p !== null && to >= p.bottom - 0.01) return;
     const tool = record.toolDiameter(run.row.tool);
     if (to >= record.holes.freeTo(run, w, atU, atV, tool) - 0.01) return;
     const m = this.#milled;
-    if (m !== null && atU >= m.x0 && atU <= m.x1 && atV >= m.y0 && atV <= m.y1) return;
+    if (m !== null && atU >= m.u0 && atU <= m.u1 && atV >= m.v0 && atV <= m.v1) return;
     const letter = 23 + w;
     const item = run.words.has(letter) ? run.words.itemOf(letter) : run.words.first;
     const level = surface.declared ? "error" : "warning";
     run.say("rapid-into-metal", "", item, { z: to, surface: surface.z, level });
   }
 
-  /** An arc, or a cut across the axis. */
-  lateral(run: Run, z0: number, z1: number): void {
+  /** An arc, or a cut across the axis, has just ended at the run's position. */
+  lateral(run: Run, x0: number, y0: number, z0: number): void {
+    const [w, u, v] = DRILL_AXIS[run.row.plane];
+    const before = [x0, y0, z0];
+    const low = Math.min(before[w] ?? Number.NaN, run.pos[w] ?? Number.NaN);
     const p = this.#pending;
     if (p !== null) {
-      const low = Math.min(z0, z1);
       const top = Math.min(p.start, this.#top(run, p));
       if (low < (Number.isNaN(top) ? Number.POSITIVE_INFINITY : top) - FINE) this.#pending = null;
       else this.commit(run);
     }
-    const [w, u, v] = DRILL_AXIS[run.row.plane];
-    const atU = run.pos[u] ?? Number.NaN;
-    const atV = run.pos[v] ?? Number.NaN;
-    const surface = run.record?.holes.surface.at(run.row.wcs, w, atU, atV).z ?? 0;
-    if (!(Math.min(z0, z1) < surface)) return;
-    const m = this.#milled ?? { x0: atU, x1: atU, y0: atV, y1: atV };
-    m.x0 = Math.min(m.x0, atU);
-    m.x1 = Math.max(m.x1, atU);
-    m.y0 = Math.min(m.y0, atV);
-    m.y1 = Math.max(m.y1, atV);
-    if (!Number.isNaN(atU) && !Number.isNaN(atV)) this.#milled = m;
+    this.#mill(run, w, before[u] ?? Number.NaN, before[v] ?? Number.NaN, low);
+    this.#mill(run, w, run.pos[u] ?? Number.NaN, run.pos[v] ?? Number.NaN, low);
+  }
+
+  /** Widens the milled region by a point cut below the surface. */
+  #mill(run: Run, w: number, u: number, v: number, z: number): void {
+    if (Number.isNaN(u) || Number.isNaN(v)) return;
+    if (!(z < (run.record?.holes.surfaceAt(run, w, u, v).z ?? 0))) return;
+    const m = this.#milled;
+    if (m === null) {
+      this.#milled = { u0: u, u1: u, v0: v, v1: v };
+      return;
+    }
+    m.u0 = Math.min(m.u0, u);
+    m.u1 = Math.max(m.u1, u);
+    m.v0 = Math.min(m.v0, v);
+    m.v1 = Math.max(m.v1, v);
   }
 
   dwell(seconds: number): void {
@@ -229,7 +237,7 @@ export class LongHand {
     this.#pending = null;
     const { record } = run;
     if (p === null || record === null) return;
-    const surface = record.holes.surface.at(run.row.wcs, p.w, p.u, p.v);
+    const surface = record.holes.surfaceAt(run, p.w, p.u, p.v);
     // Fed down in air and gone sideways: an approach, not a hole. Straight up again by rapid: a stroke all the same.
     if (p.bottom >= surface.z - FINE && (surface.declared || !p.rapidUp)) return;
     const known = run.row.units !== 0;

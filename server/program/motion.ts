@@ -208,11 +208,11 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
   const { record } = run;
   if (record !== null) {
     record.operations.addSeconds(seconds);
-    record.longHand.lateral(run, number(from[2]), z);
   }
   pos[0] = x;
   pos[1] = y;
   pos[2] = z;
+  if (record !== null) record.longHand.lateral(run, number(from[0]), number(from[1]), number(from[2]));
   if (run.sink !== null) run.emit("arc", seconds);
 }
 

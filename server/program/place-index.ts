@@ -76,6 +76,14 @@ export class PlaceIndex {
     return row?.shift[row.axis as 0 | 1 | 2] ?? 0;
   }
 
+  /** Shift across the drill axis, in order, and along it. */
+  squareShift(frame: number): readonly [number, number, number] {
+    const row = this.#frames[frame];
+    if (row === undefined) return [0, 0, 0];
+    const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
+    return [row.shift[a], row.shift[b], row.shift[row.axis as 0 | 1 | 2]];
+  }
+
   /** The frames of another index, so that their numbers mean the same here. */
   shareFrames(other: PlaceIndex): void {
     this.#frames = [...other.#frames];
