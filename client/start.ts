@@ -3,6 +3,7 @@ import * as vscode from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
 import { serveFiles } from "./files.ts";
 import { isOurs, SELECTOR } from "./selector.ts";
+import { showInForce } from "./status.ts";
 
 /** @returns stops the server */
 export async function startClient(context: vscode.ExtensionContext): Promise<() => Promise<void>> {
@@ -18,9 +19,10 @@ export async function startClient(context: vscode.ExtensionContext): Promise<() 
     {
       documentSelector: SELECTOR,
       diagnosticPullOptions: { onChange: true, onTabs: true },
+      initializationOptions: { inForce: true },
     },
   );
-  context.subscriptions.push(serveFiles(client, isOurs));
+  context.subscriptions.push(serveFiles(client, isOurs), showInForce(client));
   await client.start();
   return () => client.stop();
 }

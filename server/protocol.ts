@@ -23,3 +23,17 @@ export const FILE_CHANGED = "swarfline/fileChanged";
 export interface FileChangedParams {
   readonly uri: string;
 }
+
+/**
+ * Server → client, where `initializationOptions.inForce` is true: by what a program is checked. Said once per review that
+ * changed it, so that nobody has to guess which machine or dialect was taken.
+ */
+export const IN_FORCE = "swarfline/inForce";
+export interface InForceParams {
+  readonly uri: string;
+  /** Uri of the setup; null: none was found. */
+  readonly setup: string | null;
+  readonly dialect: string;
+  readonly machine: string | null;
+  readonly material: string | null;
+}

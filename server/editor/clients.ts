@@ -8,6 +8,7 @@ import { uriKey } from "./uris.ts";
 export class Clients implements FileAccess, ReviewSettings {
   readonly #connection: Connection;
   #capabilities: ClientCapabilities = {};
+  #wantsInForce = false;
   readonly #dialects = new Map<string, Promise<string>>();
   /** A client without our own messages refuses each of them: one word about it is enough. */
   #toldAboutFiles = false;
@@ -16,8 +17,14 @@ export class Clients implements FileAccess, ReviewSettings {
     this.#connection = connection;
   }
 
-  learn(capabilities: ClientCapabilities): void {
+  learn(capabilities: ClientCapabilities, options: unknown): void {
     this.#capabilities = capabilities;
+    this.#wantsInForce =
+      typeof options === "object" && options !== null && "inForce" in options && options.inForce === true;
+  }
+
+  get wantsInForce(): boolean {
+    return this.#wantsInForce;
   }
 
   /** Asks for findings itself, rather than having them pushed. */

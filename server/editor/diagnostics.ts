@@ -31,10 +31,13 @@ interface Said {
 export class Diagnostics {
   readonly #reviews: Reviews;
   readonly #said = new WeakMap<OpenDocument, Said>();
+  readonly #reviewed: (document: OpenDocument, review: Review) => void;
   #count = 0;
 
-  constructor(reviews: Reviews) {
+  /** @param reviewed is told of every review that findings were taken from */
+  constructor(reviews: Reviews, reviewed: (document: OpenDocument, review: Review) => void) {
     this.#reviews = reviews;
+    this.#reviewed = reviewed;
   }
 
   async of(document: OpenDocument): Promise<Diagnostic[]> {
@@ -43,7 +46,9 @@ export class Diagnostics {
     const tooLarge = tooLargeMessage(document.lines.count, fileName(document.uri));
     if (tooLarge !== null) return [onFirstLine(document.lines, DiagnosticSeverity.Information, "too-large", tooLarge)];
     const review = await this.#reviews.of(document);
-    return review === null ? [] : programDiagnostics(review);
+    if (review === null) return [];
+    this.#reviewed(document, review);
+    return programDiagnostics(review);
   }
 
   /** The answer to a pull. `unchanged` only when the client holds the very answer that would be given. */

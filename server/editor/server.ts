@@ -12,7 +12,7 @@ import {
   TextDocumentSyncKind,
 } from "vscode-languageserver";
 import { readBlocks } from "../../grammar/read.ts";
-import { FILE_CHANGED, type FileChangedParams } from "../protocol.ts";
+import { FILE_CHANGED, type FileChangedParams, IN_FORCE } from "../protocol.ts";
 import { review } from "../review/review.ts";
 import { Clients } from "./clients.ts";
 import { Diagnostics } from "./diagnostics.ts";
@@ -20,6 +20,7 @@ import { Documents, type OpenDocument } from "./documents.ts";
 import { Files } from "./files.ts";
 import { createGuard } from "./guard.ts";
 import { hover } from "./hover.ts";
+import { InForce } from "./in-force.ts";
 import { Refresher } from "./refresh.ts";
 import { Reviews } from "./reviews.ts";
 import { COMPLETION_TRIGGERS, completeSetupDocument } from "./setup-assist.ts";
@@ -33,7 +34,10 @@ export function startServer(connection: Connection): void {
   const documents = new Documents(readBlocks);
   const files = new Files(client, documents);
   const reviews = new Reviews(review, files, client);
-  const diagnostics = new Diagnostics(reviews);
+  const inForce = new InForce((params) => void connection.sendNotification(IN_FORCE, params));
+  const diagnostics = new Diagnostics(reviews, (document, made) => {
+    if (client.wantsInForce) inForce.reviewed(document, made);
+  });
   const push = (document: OpenDocument): void => {
     void guard.runAsync("diagnostics", undefined, async () => {
       const { version, revision } = document;
@@ -51,7 +55,7 @@ export function startServer(connection: Connection): void {
   });
 
   connection.onInitialize((params: InitializeParams): InitializeResult => {
-    client.learn(params.capabilities);
+    client.learn(params.capabilities, params.initializationOptions);
     return {
       serverInfo: { name: "swarfline" },
       capabilities: {

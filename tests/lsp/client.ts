@@ -28,7 +28,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver-protocol/node";
-import { FIND_SETUP, READ_FILE } from "../../server/protocol.ts";
+import { FIND_SETUP, IN_FORCE, type InForceParams, READ_FILE } from "../../server/protocol.ts";
 
 const root = join(import.meta.dirname, "..", "..");
 
@@ -63,12 +63,14 @@ export interface ClientOptions {
   /** Hands out no files: an editor that knows nothing of our own messages. */
   readonly plain?: boolean;
   readonly hoverFormats?: ("markdown" | "plaintext")[];
+  readonly inForce?: boolean;
 }
 
 export class Client {
   readonly connection: ProtocolConnection;
   readonly process: ChildProcess;
   readonly logs: string[] = [];
+  readonly inForce: InForceParams[] = [];
   readonly watched: string[] = [];
   readonly read: string[] = [];
   initialized: InitializeResult | undefined;
@@ -127,10 +129,14 @@ export class Client {
       this.#pushes.push({ uri, items: diagnostics });
       for (const wake of this.#pushWaiters.splice(0)) wake();
     });
+    connection.onNotification(IN_FORCE, (params: InForceParams) => {
+      this.inForce.push(params);
+    });
     connection.listen();
     this.initialized = await connection.sendRequest(InitializeRequest.type, {
       processId: process.pid,
       rootUri: "file:///shop",
+      ...(options.inForce === true ? { initializationOptions: { inForce: true } } : {}),
       capabilities: {
         textDocument: {
           ...(options.pulls === false ? {} : { diagnostic: {} }),

@@ -257,6 +257,28 @@ test("the dialect setting counts where no setup covers the program", async () =>
   expect(strict).not.toEqual(loose);
 });
 
+test("a client that asks is told what a program is checked by, once and when it changes", async () => {
+  const client = await start({ inForce: true });
+  await client.open(PROGRAM_URI, PROGRAM);
+  await client.findings(PROGRAM_URI);
+  await client.edit(PROGRAM_URI, "F25.", rangeOf("F220."));
+  await client.findings(PROGRAM_URI);
+  const first = { uri: PROGRAM_URI, setup: SETUP_URI, dialect: "generic-mill", machine: "small", material: "42CrMo4" };
+  expect(client.inForce).toEqual([first]);
+  client.setup = null;
+  const refreshed = client.refreshed();
+  await client.connection.sendNotification("workspace/didChangeWatchedFiles", {
+    changes: [{ uri: SETUP_URI, type: 3 }],
+  });
+  await refreshed;
+  await client.findings(PROGRAM_URI);
+  expect(client.inForce[1]).toEqual({ ...first, setup: null, machine: null, material: null });
+  const silent = await start();
+  await silent.open(PROGRAM_URI, PROGRAM);
+  await silent.findings(PROGRAM_URI);
+  expect(silent.inForce).toEqual([]);
+});
+
 test("a program of any scheme is read", async () => {
   const uri = "memfs+x://shop/parts/plate.nc";
   const setup = "memfs+x://shop/swarfline.yaml";

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type * as vscode from "vscode";
 import manifest from "../../../package.json" with { type: "json" };
-import { FILE_CHANGED, FIND_SETUP, READ_FILE } from "../../../server/protocol.ts";
+import { FILE_CHANGED, FIND_SETUP, type InForceParams, READ_FILE } from "../../../server/protocol.ts";
 import { type FakeDocument, FakeEditor, FakeTabInput } from "./fake-vscode.ts";
 
 let editor: FakeEditor;
@@ -128,6 +128,30 @@ test("a program above 50 MB gets one message, whether its tab opens or takes ove
   editor.showTab({ input: "a picture" });
   await vi.waitFor(() => expect(editor.messages).toHaveLength(1));
   expect(editor.messages[0]).toMatch(/^big\.nc is larger than 50 MB.*swarfline check big\.nc/);
+});
+
+test("the status tells by what the program in sight is checked, and leads to its setup", async () => {
+  const { showInForce } = await import("../../../client/status.ts");
+  let tell: ((params: InForceParams) => void) | undefined;
+  showInForce({
+    onNotification: (_, handler) => {
+      tell = handler;
+      return { dispose: () => undefined };
+    },
+  });
+  const [item] = editor.statusItems;
+  const covered = editor.document("file:///shop/a.nc", "swarfline-nc");
+  const bare = editor.document("file:///else/b.nc", "swarfline-nc");
+  editor.activate(covered);
+  expect(item?.text).toBe("Not checked yet");
+  const setup = "file:///shop/swarfline.yaml";
+  tell?.({ uri: "file:///shop/a.nc", setup, dialect: "generic-mill", machine: "vmc", material: "42CrMo4" });
+  tell?.({ uri: "file:///else/b.nc", setup: null, dialect: "nist", machine: null, material: null });
+  expect(item).toMatchObject({ text: "vmc, generic-mill, 42CrMo4", detail: "by swarfline.yaml" });
+  expect(item?.command).toMatchObject({ command: "vscode.open", arguments: [{ path: "/shop/swarfline.yaml" }] });
+  editor.activate(bare);
+  expect(item).toMatchObject({ text: "no machine, nist, no material", command: undefined });
+  expect(item?.detail).toMatch(/no swarfline\.yaml/);
 });
 
 test("the manifest names the language, the settings and the file names that the code relies on", async () => {

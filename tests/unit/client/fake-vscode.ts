@@ -17,6 +17,9 @@ export class FakeEditor {
   readonly settings = new Map<string, unknown>();
   folders: string[] = [];
   tabs: { input: unknown }[] = [];
+  readonly statusItems: { text: string; detail: string; command: unknown }[] = [];
+  active: FakeDocument | undefined;
+  readonly #activated = new Set<Listener<unknown>>();
   readonly #opened = new Set<Listener<FakeDocument>>();
   readonly #changed = new Set<Listener<{ document: FakeDocument }>>();
   readonly #closed = new Set<Listener<FakeDocument>>();
@@ -42,6 +45,10 @@ export class FakeEditor {
   configure(name: string, value: unknown): void {
     this.settings.set(name, value);
     for (const listener of this.#configured) listener({ affectsConfiguration: (asked) => asked === name });
+  }
+  activate(document: FakeDocument | undefined): void {
+    this.active = document;
+    for (const listener of this.#activated) listener(document);
   }
   showTab(tab: { input: unknown }, how: "opened" | "changed" = "opened"): void {
     this.tabs.push(tab);
@@ -99,6 +106,11 @@ export class FakeEditor {
         onDidChangeConfiguration: on(this.#configured),
       },
       languages: {
+        createLanguageStatusItem: () => {
+          const item = { text: "", detail: "", command: undefined, dispose: () => undefined };
+          editor.statusItems.push(item);
+          return item;
+        },
         /** Globs as far as the tests use them: `**`, `*` and plain characters, held against the whole path. */
         match({ pattern }: { pattern: string }, document: FakeDocument) {
           const escaped = pattern.replace(/[.+^${}()|[\]\\?]/g, "\\$&");
@@ -113,6 +125,10 @@ export class FakeEditor {
         },
       },
       window: {
+        get activeTextEditor() {
+          return editor.active === undefined ? undefined : { document: editor.active };
+        },
+        onDidChangeActiveTextEditor: on(this.#activated),
         tabGroups: {
           get all() {
             return [{ tabs: editor.tabs }];
