@@ -40,7 +40,16 @@ export const review: ReviewProgram = (input) => {
     () => fault("Checking"),
   );
   const quiet = base.severity.get("internal") === "off";
-  const made: Review = { input, setup, execution, findings: quiet ? checked : [...faults, ...checked], loads, missing };
+  // Without the review before: a chain of them would keep every version of the program alive.
+  const { previous: _, ...own } = input;
+  const made: Review = {
+    input: own,
+    setup,
+    execution,
+    findings: quiet ? checked : [...faults, ...checked],
+    loads,
+    missing,
+  };
   resolved.set(made, base);
   return made;
 };

@@ -70,6 +70,7 @@ describe("an edit", () => {
     const second = review({ ...input, previous: first });
     expect(seen({ review: second, lines })).toEqual(seen(reviewText(lines.text())));
     expect(second.findings.map((finding) => finding.check)).toEqual(["feed-window"]);
+    expect(second.input.previous).toBeUndefined();
     blocks.update(lines.edit({ startLine: 0, startColumn: 0, endLine: 0, endColumn: 0, text: "(ABOVE)\n" }));
     const third = review({ ...input, previous: second });
     expect(seen({ review: third, lines })).toEqual(seen(reviewText(lines.text())));
