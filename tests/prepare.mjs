@@ -27,26 +27,30 @@ function installed() {
 }
 
 /**
+ * @param {() => never} otherwise what to do when it cannot be made ready, after one sentence has said why
  * @returns {{ node: string, env: NodeJS.ProcessEnv }} the pinned Node, and an environment that finds it and the tools first
- * @throws {Error} with one sentence that says what is missing and how to get it
  */
-export function prepare() {
+export function prepare(otherwise = () => process.exit(1)) {
   if (!installed()) {
     console.log("Installing the locked dependencies (npm ci) ...");
     const npm = ["ci", "--no-audit", "--no-fund", "--loglevel=error"];
-    if (run("npm", npm, { shell: windows }) !== 0) throw new Error("npm ci failed; see its messages above.");
+    if (run("npm", npm, { shell: windows }) !== 0) {
+      console.error("npm ci failed; see its messages above.");
+      return otherwise();
+    }
   }
   const wanted = read("package.json").devDependencies.node;
   const node = join(root, "node_modules/node/bin", windows ? "node.exe" : "node");
   const found = existsSync(node)
-    ? spawnSync(node, ["--version"], { encoding: "utf8" }).stdout?.trim()
+    ? spawnSync(node, ["--version"], { encoding: "utf8" }).stdout?.trim() || "a file that does not run"
     : "nothing at node_modules/node/bin";
   if (found !== `v${wanted}`) {
-    throw new Error(
-      `The tool chain needs its own Node ${wanted}, found ${found || "a file that does not run"}. The install script of ` +
-        "the package `node` puts it there: was the install done with --ignore-scripts, or with ignore-scripts in an " +
-        ".npmrc? Run `npm ci --ignore-scripts=false`.",
+    console.error(
+      `The tool chain needs its own Node ${wanted}, found ${found}. The install script of the package \`node\` puts it ` +
+        "there: was the install done with --ignore-scripts, or with ignore-scripts in an .npmrc? Run " +
+        "`npm ci --ignore-scripts=false`.",
     );
+    return otherwise();
   }
   const path = join(root, "node_modules/.bin") + delimiter + (process.env.PATH ?? "");
   return { node, env: { ...process.env, PATH: path } };

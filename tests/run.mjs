@@ -15,14 +15,7 @@ if (part !== undefined && !PARTS.includes(part)) {
   process.exit(2);
 }
 
-let pinned;
-try {
-  pinned = prepare();
-} catch (error) {
-  console.error(error.message);
-  finish(1);
-}
-const { node, env } = pinned;
+const { node, env } = prepare(() => finish(1));
 
 if (part === "bench") {
   if (run(node, ["esbuild.mjs", "--minify"], { env }) !== 0) process.exit(1);
