@@ -22,7 +22,7 @@ export function showInForce(client: Line): vscode.Disposable {
       return;
     }
     const { setup, machine, dialect, material } = params;
-    item.text = [machine ?? "no machine", dialect, material ?? "no material"].join(", ");
+    item.text = [machine ?? "no machine", dialect, material ?? "no material"].join(" \u00b7 ");
     if (setup === null) {
       item.detail = "no swarfline.yaml: loads have no limits";
       item.command = undefined;

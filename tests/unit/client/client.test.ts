@@ -147,10 +147,10 @@ test("the status tells by what the program in sight is checked, and leads to its
   const setup = "file:///shop/swarfline.yaml";
   tell?.({ uri: "file:///shop/a.nc", setup, dialect: "generic-mill", machine: "vmc", material: "42CrMo4" });
   tell?.({ uri: "file:///else/b.nc", setup: null, dialect: "nist", machine: null, material: null });
-  expect(item).toMatchObject({ text: "vmc, generic-mill, 42CrMo4", detail: "by swarfline.yaml" });
+  expect(item).toMatchObject({ text: "vmc \u00b7 generic-mill \u00b7 42CrMo4", detail: "by swarfline.yaml" });
   expect(item?.command).toMatchObject({ command: "vscode.open", arguments: [{ path: "/shop/swarfline.yaml" }] });
   editor.activate(bare);
-  expect(item).toMatchObject({ text: "no machine, nist, no material", command: undefined });
+  expect(item).toMatchObject({ text: "no machine \u00b7 nist \u00b7 no material", command: undefined });
   expect(item?.detail).toMatch(/no swarfline\.yaml/);
 });
 
