@@ -139,12 +139,10 @@ export interface PeckPath {
  */
 export function peckTime(path: PeckPath): number {
   const strokes = Math.max(1, Math.ceil(path.length / path.peck - 1e-9));
-  let rapid = 0;
-  for (let i = 1; i <= strokes; i++) {
-    const bottom = i === strokes ? path.length : i * path.peck;
-    rapid += path.retract + bottom;
-    if (i < strokes) rapid += path.retract + bottom - path.clearance;
-  }
+  // Depths of all pecks but the last: peck · (1 + 2 + ... + (strokes - 1)).
+  const between = strokes > 1 ? (path.peck * strokes * (strokes - 1)) / 2 : 0;
+  const up = strokes * path.retract + between + path.length;
+  const down = (strokes - 1) * (path.retract - path.clearance) + between;
   const feed = path.length + path.retract + (strokes - 1) * path.clearance;
-  return feed / path.vf + rapid / path.rapid;
+  return feed / path.vf + (up + down) / path.rapid;
 }

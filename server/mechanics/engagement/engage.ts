@@ -45,12 +45,27 @@ export interface EngagementCurve {
   at(z: number): Measures;
 }
 
-/** Possible changes nearer together than this are one, mm. */
-const HEIGHT_TOLERANCE = 1e-4;
-/** Heights of changes that have no closed form are known to this, mm. */
-const HALVING_TOLERANCE = 1e-3;
+/** How finely heights are told apart, mm. */
+interface Grain {
+  /** Possible changes nearer together than this are one. */
+  readonly change: number;
+  /** Heights of changes that have no closed form are known to this. */
+  readonly halving: number;
+}
+
+/** A tenth of a micrometre and a micrometre; over more than a metre, as fine as the rounding of such lengths lets it. */
+function grainOf(range: number): Grain {
+  const scale = Math.max(1, range / 1000);
+  return { change: 1e-4 * scale, halving: 1e-3 * scale };
+}
+
 /** Rounding left when half of the centre zone is in metal: a share must be below a half by more than this. */
 const HALF = 0.5 - 1e-6;
+/**
+ * Most looks spent on the changes between two heights. Some seven things may change there, each found in some twenty; more
+ * is a state that flickers with the rounding of absurd sizes, and would never end.
+ */
+const MOST_LOOKS = 200;
 /** Looks between two heights at which something may change. */
 const BETWEEN = 4;
 
@@ -61,11 +76,11 @@ const BETWEEN = 4;
  *   the drill is in metal from the start
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
-  const changes = changesOf(solid, front, bottom, top);
-  const looks = refine(solid, front, heights(changes)).map((q) => withImbalance(solid, front, q));
+  const { changes, grain } = changesOf(solid, front, bottom, top);
+  const looks = refine(solid, front, heights(changes, grain), grain).map((q) => withImbalance(solid, front, q));
   // A look just beside a change stands for the change itself.
-  const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= HEIGHT_TOLERANCE) ?? z;
-  const zones = zonesOf(solid, front, looks, exact);
+  const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= grain.change) ?? z;
+  const zones = zonesOf(solid, front, looks, exact, grain);
   const touching = looks.filter((q) => q.touching);
   const first = touching[0];
   const last = touching.at(-1);
@@ -76,28 +91,36 @@ export function engage(solid: Solid, front: DrillFront, bottom: number, top?: nu
     lastContact: last === undefined || last === looks.at(-1) ? null : exact(last.z),
     zones,
     rimLength: zones.reduce((sum, zone) => sum + zone.rimLength, 0),
-    samples: thin(looks),
+    samples: thin(looks, grain),
     at: (z) => measure(solid, front, z),
   };
 }
 
 /** Tip heights, falling, at which something may change: top, bottom and all the closed forms give between them. */
-function changesOf(solid: Solid, front: DrillFront, bottom: number, top: number | undefined): number[] {
+function changesOf(
+  solid: Solid,
+  front: DrillFront,
+  bottom: number,
+  top: number | undefined,
+): { changes: number[]; grain: Grain } {
   const found: number[] = [];
   breakHeights(solid, front, found);
   const reach = found.filter((z) => z > bottom);
-  const from = top ?? (reach.length > 0 ? Math.max(...reach) : bottom) + 10 * HEIGHT_TOLERANCE;
+  const highest = top ?? (reach.length > 0 ? Math.max(...reach) : bottom);
+  const grain = grainOf(highest - bottom);
+  const from = top ?? highest + 10 * grain.change;
   const sorted = [from, ...reach.filter((z) => z < from), bottom].sort((a, b) => b - a);
-  return sorted.filter((z, i) => i === 0 || (sorted[i - 1] as number) - z >= HEIGHT_TOLERANCE || z === bottom);
+  const changes = sorted.filter((z, i) => i === 0 || z === bottom || (sorted[i - 1] as number) - z >= grain.change);
+  return { changes, grain };
 }
 
 /** Heights to look at, falling: each change from both sides, and a few between. */
-function heights(changes: readonly number[]): number[] {
+function heights(changes: readonly number[], grain: Grain): number[] {
   const out: number[] = [];
   for (const [i, z] of changes.entries()) {
     const before = out.at(-1);
     if (before !== undefined) for (let j = 1; j <= BETWEEN; j++) out.push(before + ((z - before) * j) / (BETWEEN + 1));
-    if (i > 0 && i + 1 < changes.length) out.push(z + HEIGHT_TOLERANCE / 4, z - HEIGHT_TOLERANCE / 4);
+    if (i > 0 && i + 1 < changes.length) out.push(z + grain.change / 4, z - grain.change / 4);
     else out.push(z);
   }
   return out;
@@ -121,34 +144,36 @@ function stateOf(q: QuickMeasures): number {
 }
 
 /** Looks at every height and halves the way wherever something changed between two. */
-function refine(solid: Solid, front: DrillFront, falling: readonly number[]): QuickMeasures[] {
+function refine(solid: Solid, front: DrillFront, falling: readonly number[], grain: Grain): QuickMeasures[] {
   const out: QuickMeasures[] = [];
+  const look = (z: number): QuickMeasures => quickMeasures(solid, front, z);
   for (const z of falling) {
-    const here = quickMeasures(solid, front, z);
+    const here = look(z);
     const before = out.at(-1);
-    if (before !== undefined) halve(solid, front, before, here, out);
+    if (before !== undefined) halve(look, before, here, { out, grain, left: MOST_LOOKS });
     keep(out, here);
   }
   return out;
 }
 
+interface Halving {
+  readonly out: QuickMeasures[];
+  readonly grain: Grain;
+  left: number;
+}
+
 /** Keeps the looks on both sides of every change between the two, and none of the others on the way there. */
-function halve(
-  solid: Solid,
-  front: DrillFront,
-  above: QuickMeasures,
-  under: QuickMeasures,
-  out: QuickMeasures[],
-): void {
+function halve(look: (z: number) => QuickMeasures, above: QuickMeasures, under: QuickMeasures, work: Halving): void {
   if (stateOf(above) === stateOf(under)) return;
-  if (above.z - under.z <= HALVING_TOLERANCE) {
-    keep(out, above);
-    keep(out, under);
+  if (above.z - under.z <= work.grain.halving || work.left <= 0) {
+    keep(work.out, above);
+    keep(work.out, under);
     return;
   }
-  const middle = quickMeasures(solid, front, (above.z + under.z) / 2);
-  halve(solid, front, above, middle, out);
-  halve(solid, front, middle, under, out);
+  work.left--;
+  const middle = look((above.z + under.z) / 2);
+  halve(look, above, middle, work);
+  halve(look, middle, under, work);
 }
 
 function keep(out: QuickMeasures[], look: QuickMeasures): void {
@@ -156,23 +181,29 @@ function keep(out: QuickMeasures[], look: QuickMeasures): void {
 }
 
 /** Of looks that lie closer together than a person can use, leaves the last: it shows what has changed. */
-function thin(looks: readonly Measures[]): Measures[] {
+function thin(looks: readonly Measures[], grain: Grain): Measures[] {
   const out: Measures[] = [];
   for (const q of looks) {
     const before = out.at(-1);
-    if (before !== undefined && before.z - q.z < HALVING_TOLERANCE) out.pop();
+    if (before !== undefined && before.z - q.z < grain.halving) out.pop();
     out.push(q);
   }
   return out;
 }
 
-function zonesOf(solid: Solid, front: DrillFront, looks: readonly Measures[], exact: (z: number) => number): Zone[] {
+function zonesOf(
+  solid: Solid,
+  front: DrillFront,
+  looks: readonly Measures[],
+  exact: (z: number) => number,
+  grain: Grain,
+): Zone[] {
   const zones: Zone[] = [];
   let run: Measures[] = [];
   const close = (): void => {
     const first = run[0];
     const last = run.at(-1);
-    if (first !== undefined && last !== undefined && first.z - last.z > 2 * HEIGHT_TOLERANCE)
+    if (first !== undefined && last !== undefined && first.z - last.z > 2 * grain.change)
       zones.push(zoneOf(solid, front, run, exact));
     run = [];
   };

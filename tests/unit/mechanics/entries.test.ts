@@ -265,6 +265,38 @@ describe("every curve", () => {
   });
 });
 
+describe("absurd sizes", () => {
+  const anySize = fc.double({ min: -9, max: 6, noNaN: true }).map((power) => 10 ** power);
+
+  it("end, and give finite numbers", () => {
+    const absurd: fc.Arbitrary<SurfaceForm> = fc.oneof(
+      fc
+        .double({ min: 0, max: 89.9999999, noNaN: true })
+        .map((angleDeg): SurfaceForm => ({ kind: "incline", angleDeg })),
+      fc.constant<SurfaceForm>({ kind: "incline", angleDeg: 89.9999999 }),
+      anySize.map((insideMm): SurfaceForm => ({ kind: "edge-axis", insideMm })),
+      fc
+        .tuple(fc.double({ min: 0, max: 89, noNaN: true }), anySize)
+        .map(([flankDeg, offsetMm]): SurfaceForm => ({ kind: "ridge", flankDeg, offsetMm })),
+      fc
+        .tuple(anySize, fc.constantFrom("convex" as const, "concave" as const), anySize)
+        .map(([diameterMm, shape, offsetMm]): SurfaceForm => ({ kind: "cylinder", diameterMm, shape, offsetMm })),
+      anySize.map((pitchMm): SurfaceForm => ({ kind: "chain", pitchMm, sides: 2 })),
+    );
+    fc.assert(
+      fc.property(absurd, anySize, SIG, anySize, (form, D, sig, depth) => {
+        const curve = engage(entrySurface(form, D), lips(D, sig), -depth);
+        for (const sample of curve.samples) {
+          for (const value of Object.values(sample))
+            if (typeof value === "number") expect(value).toSatisfy(Number.isFinite);
+        }
+        expect(curve.samples.length).toBeLessThan(2000);
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
 describe("exits", () => {
   it("leave what the entry would have met: a flat front loses metal as it would gain it", () => {
     fc.assert(
