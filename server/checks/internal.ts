@@ -2,7 +2,7 @@ import type { Check, Finding } from "./types.ts";
 
 export const internal: Check = {
   id: "internal",
-  severity: "warning",
+  severity: "error",
   docs: {
     title: "A check failed",
     what: "A fault in Swarfline itself: one check, or one hole's loads, could not be worked out. The others are not touched.",
@@ -17,13 +17,16 @@ export const internal: Check = {
   detect: () => [],
 };
 
-/** The finding for something that threw, at the first block. */
-export function internalFinding(what: string, block: number): Finding {
+/**
+ * The finding for something that threw, at the first block. An error, since a gate must not pass what was not looked at.
+ * @param rest what still holds
+ */
+export function internalFinding(what: string, block: number, rest = "The other checks are complete."): Finding {
   return {
     check: "internal",
-    severity: "warning",
+    severity: "error",
     place: { in: "program", span: { block, start: 0, end: 0 } },
-    message: `${what} failed through a fault in Swarfline, so it was not done for this program. The other checks are complete. Please report it with the program.`,
+    message: `${what} failed through a fault in Swarfline, so it was not done for this program. ${rest} Please report it with the program.`,
     count: 1,
     related: [],
     data: null,

@@ -23,8 +23,8 @@ const resolved = new WeakMap<Review, ResolvedSetup>();
 export const review: ReviewProgram = (input) => {
   const faults: Finding[] = [];
   const first = input.blocks.blockAt(0);
-  const fault = (what: string): void => {
-    if (!faults.some((f) => f.message.startsWith(what))) faults.push(internalFinding(what, first));
+  const fault: Fault = (what, rest) => {
+    if (!faults.some((f) => f.message.startsWith(what))) faults.push(internalFinding(what, first, rest));
   };
   const { setup: base, missing } = setupFor(input, fault);
   const execution = executionFor(input, base, fault);
@@ -37,7 +37,7 @@ export const review: ReviewProgram = (input) => {
   const checked = guard(
     () => runChecks(execution, setup, loads, aboutMaterial),
     () => [],
-    () => fault("Checking"),
+    () => fault("Checking", "Nothing in it was checked."),
   );
   const quiet = base.severity.get("internal") === "off";
   // Without the review before: a chain of them would keep every version of the program alive.
@@ -54,6 +54,9 @@ export const review: ReviewProgram = (input) => {
   return made;
 };
 
+/** Notes a fault of ours; `rest` says what still holds. */
+type Fault = (what: string, rest?: string) => void;
+
 function guard<T>(work: () => T, otherwise: () => T, failed: () => void): T {
   try {
     return work();
@@ -63,10 +66,7 @@ function guard<T>(work: () => T, otherwise: () => T, failed: () => void): T {
   }
 }
 
-function setupFor(
-  input: ReviewInput,
-  fault: (what: string) => void,
-): { setup: ResolvedSetup; missing: readonly string[] } {
+function setupFor(input: ReviewInput, fault: Fault): { setup: ResolvedSetup; missing: readonly string[] } {
   const { program, setupFile, sources, dialect } = input;
   const asked = { program, sources, ...(dialect === undefined ? {} : { dialect }) };
   return guard(
@@ -77,7 +77,7 @@ function setupFor(
 }
 
 /** Replays the execution of the review before where blocks, setup and start are still the same objects. */
-function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: (what: string) => void): Execution {
+function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: Fault): Execution {
   const { blocks, program, before, from, previous } = input;
   const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
   const last = previous === undefined || !continues(previous, input, setup) ? undefined : previous.execution;
@@ -85,7 +85,7 @@ function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: (what: st
     guard(
       () => execute(blocks, setup, options),
       () => emptyExecution(blocks, setup),
-      () => fault("Executing the program"),
+      () => fault("Executing the program", "Nothing in it was checked."),
     );
   if (last === undefined) return plain();
   // A fault in the replay must not be carried on from keystroke to keystroke.
@@ -135,7 +135,7 @@ function guardedLoads(
   execution: Execution,
   setup: ResolvedSetup,
   program: string,
-  fault: (what: string) => void,
+  fault: Fault,
 ): (shape: HoleShape) => HoleLoads {
   const failed = new WeakMap<HoleShape, HoleLoads>();
   const make = guard(
