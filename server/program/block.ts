@@ -11,13 +11,13 @@ import { flow } from "./flow.ts";
 import { gather } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
-import { feedMode, lengthOffset, modes } from "./modes.ts";
+import { feedMode, lengthOffset, modes, offsetLetter } from "./modes.ts";
 import { ANY_AXIS, move } from "./motion.ts";
 import { clearPosition, goHome, localShift, machineMove, setPosition, writeOffsets } from "./places.ts";
 import { rotaryWords } from "./rotary.ts";
 import { refuses } from "./rules.ts";
 import type { Run } from "./run.ts";
-import { F, H, R, S, T, X, XYZ } from "./words.ts";
+import { F, R, S, T, X, XYZ } from "./words.ts";
 
 export function runBlock(run: Run, block: number): void {
   const { words, blocks } = run;
@@ -73,7 +73,12 @@ function percent(run: Run): void {
 function programNumber(run: Run): boolean {
   const { words, dialect } = run;
   if (!dialect.programNumbers) {
-    run.remark("program-number", "error", words.programItem, "this dialect has no program numbers");
+    run.remark(
+      "program-number",
+      "error",
+      words.programItem,
+      "this dialect has no program numbers. Way out: a comment for the name of the program",
+    );
     return true;
   }
   if (run.executed > 0) {
@@ -109,8 +114,8 @@ function act(run: Run): void {
     machineCodes(run);
   }
   if (words.gCount > 0) modes(run);
-  else if (words.has(H) && row.tlo !== 49 && run.dialect.unusedWords === "ignore")
-    lengthOffset(run, row.tlo, words.itemOf(H));
+  else if (words.has(offsetLetter(run.dialect)) && row.tlo !== 49 && run.dialect.unusedWords === "ignore")
+    lengthOffset(run, row.tlo, words.itemOf(offsetLetter(run.dialect)));
   axisWords(run);
   if (words.mCount > 0) machineCodesAfter(run);
 }
@@ -157,7 +162,7 @@ function axisWords(run: Run): void {
         "motion-without-axes",
         "error",
         words.gItemOf(codes.motion),
-        `${gName(codes.motion)} needs at least one axis word`,
+        `${gName(codes.motion)} needs at least one axis word. Way out: write where it goes, or leave the code out`,
       );
     return;
   }
@@ -170,7 +175,12 @@ function axisWords(run: Run): void {
   rotaryWords(run);
   if ((words.mask & XYZ) === 0) return;
   if (row.motion < 0) {
-    run.remark("axes-without-code", "error", words.first, "axis words, but no code that moves is in force");
+    run.remark(
+      "axes-without-code",
+      "error",
+      words.first,
+      "axis words, but no code that moves is in force. Way out: G0 or G1 before them",
+    );
     return;
   }
   if (run.afterG80) {
@@ -179,7 +189,7 @@ function axisWords(run: Run): void {
       "after-g80",
       "warning",
       words.first,
-      `after G80 this moves by G${row.motion}, in force from before: write the code to be sure`,
+      `after G80 this moves by G${row.motion}, in force from before. Way out: write the code`,
     );
   }
   move(run, words.first);

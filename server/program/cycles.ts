@@ -1,9 +1,9 @@
 /** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
-
 import { gName } from "./codes.ts";
+import { oneHole, planSeconds } from "./cycle-motion.ts";
 import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
 import { takeWords } from "./cycle-words.ts";
-import { feedSeconds, lengthCheck, rapidSeconds } from "./motion.ts";
+import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
 import type { Run } from "./run.ts";
 import { letterName, X, XYZ } from "./words.ts";
@@ -52,7 +52,12 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   }
   if (dialect.initialLevel === "before-block") cycle.initial = run.pos[w] ?? Number.NaN;
   if (explicit && strict && (words.mask & XYZ) === 0) {
-    run.remark("cycle-axes", "error", item, `${gName(code)} needs at least one of X, Y and Z`);
+    run.remark(
+      "cycle-axes",
+      "error",
+      item,
+      `${gName(code)} needs at least one of X, Y and Z. Way out: write the position in this block`,
+    );
     return;
   }
   if (strict && refusesCycle(run, code, kind, item)) return;
@@ -66,9 +71,15 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   if (!takeWords(run, code, kind, explicit, before, item)) return;
   rotaryWords(run);
   if (row.comp !== 40 && !strict)
-    run.remark("comp-in-cycle", "warning", item, "cutter compensation is on in a cycle: cancel it with G40 before", 3);
+    run.remark("comp-in-cycle", "warning", item, "cutter compensation is on in a cycle. Way out: G40 before it", 3);
   if (row.feedMode === 93) {
-    run.remark("g93-in-cycle", "error", item, "G93 gives the time of a move: a cycle needs a feed (G94 or G95)", 3);
+    run.remark(
+      "g93-in-cycle",
+      "error",
+      item,
+      "G93 gives the time of a move, and a cycle needs a feed. Way out: G94 or G95 and an F before it",
+      3,
+    );
     if (strict) return;
   }
   const repeats = repeatCount(run, code);
@@ -87,19 +98,34 @@ function refusesCycle(run: Run, code: number, kind: string, item: number): boole
   const { row, words } = run;
   for (let letter = 0; letter < 3; letter++) {
     if (!words.has(letter) || words.get(letter) === run.rotary[letter]) continue;
-    run.remark("rotary-in-cycle", "error", words.itemOf(letter), `${letterName(letter)} must not move in a cycle`);
+    run.remark(
+      "rotary-in-cycle",
+      "error",
+      words.itemOf(letter),
+      `${letterName(letter)} must not move in a cycle. Way out: turn in a block of its own before it`,
+    );
     return true;
   }
   if (row.comp !== 40) {
-    run.remark("comp-in-cycle", "error", item, "a cycle must not run with cutter compensation on: G40 before it");
+    run.remark(
+      "comp-in-cycle",
+      "error",
+      item,
+      "a cycle must not run with cutter compensation on. Way out: G40 before it",
+    );
     return true;
   }
   if (kind === "tap" && run.dialect.tapNeedsSpindle && row.spindle !== 1) {
-    run.remark("tap-spindle", "error", item, `${gName(code)} needs the spindle turning clockwise (M3) before it`);
+    run.remark(
+      "tap-spindle",
+      "error",
+      item,
+      `${gName(code)} needs the spindle turning clockwise. Way out: M3 before it`,
+    );
     return true;
   }
   if ((code === 860 || code === 870 || code === 880) && row.spindle === 0) {
-    run.remark("bore-spindle", "error", item, `${gName(code)} needs the spindle turning before it`);
+    run.remark("bore-spindle", "error", item, `${gName(code)} needs the spindle turning. Way out: M3 or M4 before it`);
     return true;
   }
   return false;
@@ -174,7 +200,7 @@ function drill(
       "return-unknown",
       "warning",
       item,
-      "neither G98 nor G99 is in force: the level this dialect returns to is not known",
+      "neither G98 nor G99 is in force: the level this dialect returns to is not known. Way out: write G98 or G99",
       1,
     );
   }
@@ -262,106 +288,4 @@ function distanceChanged(run: Run, item: number): void {
     : `G${row.distance} in a cycle run: the kept R and Z stay where they were`;
   run.remark("distance-in-cycle", number ? "warning" : "info", item, text, 1);
   cycle.distance = row.distance;
-}
-
-function planSeconds(run: Run, plan: CyclePlan, start: number): number {
-  let at = start;
-  let seconds = 0;
-  for (const move of plan.moves) {
-    if (move.kind === "rapid") {
-      const length = Math.abs(move.to - at);
-      if (!Number.isNaN(length)) seconds += rapidSeconds(run, length);
-      at = move.to;
-    } else if (move.kind === "feed") {
-      seconds += feedSeconds(run, Math.abs(move.to - at));
-      at = move.to;
-    } else if (move.kind === "dwell") seconds += move.seconds;
-  }
-  return seconds;
-}
-
-/** Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end. */
-function oneHole(
-  run: Run,
-  plan: CyclePlan,
-  planTime: number,
-  r: number,
-  toU: number,
-  toV: number,
-  w: number,
-  u: number,
-  v: number,
-): void {
-  const { pos, record } = run;
-  let seconds = planTime;
-  const from = number(pos[w]);
-  if (from < r) {
-    pos[w] = r;
-    const t = rapidSeconds(run, r - from);
-    seconds += t;
-    run.emit("rapid", t);
-  }
-  const du = unmoved(toU, number(pos[u]));
-  const dv = unmoved(toV, number(pos[v]));
-  if (du !== 0 || dv !== 0) {
-    pos[u] = toU;
-    pos[v] = toV;
-    const length = Math.max(Math.abs(du), Math.abs(dv));
-    const t = rapidSeconds(run, length);
-    if (!Number.isNaN(length)) seconds += t;
-    run.emit("rapid", t);
-  }
-  const drop = number(pos[w]) - r;
-  if (drop !== 0) {
-    pos[w] = r;
-    const t = rapidSeconds(run, Math.abs(drop));
-    if (!Number.isNaN(drop)) seconds += t;
-    run.emit("rapid", t);
-  }
-  if (record !== null) record.operations.addSeconds(seconds);
-  if (run.sink === null) pos[w] = plan.end;
-  else emitPlan(run, plan, w, u, v);
-}
-
-/** 0 where the tool does not move along an axis, NaN where that is not known. */
-function unmoved(to: number, from: number): number {
-  return Number.isNaN(to) && Number.isNaN(from) ? 0 : to - from;
-}
-
-function emitPlan(run: Run, plan: CyclePlan, w: number, u: number, v: number): void {
-  const { pos, row, cycle } = run;
-  const atU = number(pos[u]);
-  const atV = number(pos[v]);
-  const spindle = row.spindle;
-  for (const move of plan.moves) {
-    switch (move.kind) {
-      case "rapid":
-      case "feed": {
-        const length = Math.abs(move.to - number(pos[w]));
-        pos[w] = move.to;
-        run.emit(move.kind, move.kind === "rapid" ? rapidSeconds(run, length) : feedSeconds(run, length));
-        break;
-      }
-      case "dwell":
-        run.emit("dwell", move.seconds);
-        break;
-      case "spindle":
-        row.spindle = move.direction;
-        run.dirty = true;
-        run.emit("spindle", 0);
-        break;
-      case "shift":
-        // Which way a Q shift goes is the machine's parameter; I and J say it.
-        pos[u] = move.on ? atU + (cycle.hasShift ? cycle.i : Number.NaN) : atU;
-        pos[v] = move.on ? atV + (cycle.hasShift ? cycle.j : Number.NaN) : atV;
-        run.emit("rapid", Number.NaN);
-        break;
-      case "stop":
-        run.emit("stop", Number.NaN);
-        break;
-    }
-  }
-  row.spindle = spindle;
-  run.dirty = true;
-  pos[w] = plan.end;
 }

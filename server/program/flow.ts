@@ -12,7 +12,12 @@ export function flow(run: Run): "run" | "skip" {
   if (statement === undefined) return run.insideSub > 0 ? "skip" : "run";
   const item = words.statement;
   if (dialect.forbiddenLetters !== "" && statement.kind !== "assign") {
-    run.remark("flow", "error", item, "this dialect has no jumps, loops or calls");
+    run.remark(
+      "flow",
+      "error",
+      item,
+      "this dialect has no jumps, loops or calls. Way out: write the blocks out, or declare the control's own dialect",
+    );
     return "skip";
   }
   if (statement.kind === "structured") {

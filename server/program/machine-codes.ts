@@ -253,7 +253,12 @@ function call(run: Run, code: number): void {
     return;
   }
   if (!words.has(P)) {
-    run.remark("call-without-p", "error", item, `M${code} has no P that says what to call`);
+    run.remark(
+      "call-without-p",
+      "error",
+      item,
+      `M${code} has no P that says what to call. Way out: P and the program number`,
+    );
     return;
   }
   const text = `M${code} calls a subprogram that is not followed: what it drills is not seen, and positions after it are unknown`;

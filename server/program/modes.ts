@@ -1,10 +1,12 @@
 /** The modes that a block sets: feed mode, plane, units, offsets, distance, return level. */
+
+import type { Dialect } from "../setup/dialect.ts";
 import { modal } from "./block-codes.ts";
 import { GROUP, gName } from "./codes.ts";
 import { forgetCycle } from "./cycle-data.ts";
 import { applyLength, switchWcs } from "./places.ts";
 import type { Run } from "./run.ts";
-import { F, H, P } from "./words.ts";
+import { D, F, H, letterName, P } from "./words.ts";
 
 export function feedMode(run: Run): void {
   const { row, dialect, words } = run;
@@ -120,14 +122,20 @@ function units(run: Run, next: 1 | 2, item: number): void {
     for (let axis = 0; axis < 3; axis++) if (next === 2) run.pos[axis] = (run.pos[axis] ?? Number.NaN) * 25.4;
   } else {
     if (row.cycle !== 0) run.say("units-change-in-cycle", "", item, { code, cycle: gName(row.cycle) });
-    run.remark("units-change", "warning", item, `${code} changes the units in the middle of the program`, 3);
+    run.remark(
+      "units-change",
+      "warning",
+      item,
+      `${code} changes the units in the middle of the program: positions read on, all other numbers keep their digits. Way out: one of G20 and G21, at the top`,
+      3,
+    );
     if (!Number.isNaN(row.f) && row.feedMode !== 93 && !words.has(F)) {
       const unit = next === 2 ? "inches" : "millimetres";
       run.remark(
         "units-feed",
         "warning",
         item,
-        `F${row.f} keeps its number and is read in ${unit} from here: give F anew after ${code}`,
+        `F${row.f} keeps its number and is read in ${unit} from here. Way out: F anew after ${code}`,
         3,
       );
     }
@@ -140,7 +148,8 @@ function units(run: Run, next: 1 | 2, item: number): void {
 /** G43, G44, G49, and a bare H that takes another offset where the dialect allows it. */
 export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
   const { row, words, dialect } = run;
-  run.from("lengthOffset", code === 49 || !words.has(H) ? item : words.itemOf(H));
+  const letter = offsetLetter(dialect);
+  run.from("lengthOffset", code === 49 || !words.has(letter) ? item : words.itemOf(letter));
   run.dirty = true;
   run.cycle.version++;
   if (code === 49) {
@@ -149,14 +158,19 @@ export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
     applyLength(run, 0);
     return;
   }
-  if (!words.has(H)) {
+  if (!words.has(letter)) {
     const strict = dialect.unusedWords === "error";
-    run.remark("g43-without-h", strict ? "error" : "warning", item, `G${code} has no H word for the offset`);
+    run.remark(
+      "g43-without-h",
+      strict ? "error" : "warning",
+      item,
+      `G${code} has no ${letterName(letter)} word for the offset. Way out: ${letterName(letter)} and the number of the tool`,
+    );
     if (!strict) run.lengthOwed = false;
     return;
   }
   run.lengthOwed = false;
-  const h = words.get(H);
+  const h = words.get(letter);
   const again = row.tlo === code && Object.is(row.h, h) && !Number.isNaN(h);
   row.tlo = code;
   row.h = h;
@@ -169,5 +183,10 @@ export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
   const allowed = run.record?.operations.lengthOffsetsOf(tool) ?? [];
   if (allowed.length > 0 ? allowed.includes(h) : h === tool) return;
   const level = dialect.hEqualsT === "required" ? "error" : "warning";
-  run.say("length-offset", "", words.itemOf(H), { h, tool, level });
+  run.say("length-offset", "", words.itemOf(letter), { h, tool, level });
+}
+
+/** The letter that names a length offset. */
+export function offsetLetter(dialect: Dialect): number {
+  return dialect.tloWord === "D" ? D : H;
 }

@@ -120,7 +120,7 @@ export function move(run: Run, item: number): void {
     return;
   }
   if (row.feedMode === 93 && !words.has(5)) {
-    run.remark("g93-feed", "error", item, "G93 needs an F word in every block that cuts");
+    run.remark("g93-feed", "error", item, "G93 needs an F word in every block that cuts. Way out: F here, or G94");
     return;
   }
   if (row.motion === 1) {
@@ -134,7 +134,13 @@ export function move(run: Run, item: number): void {
 
 function zeroFeed(run: Run, item: number): void {
   if (run.dialect.unusedWords === "error" && (Number.isNaN(run.row.f) || run.row.f === 0))
-    run.remark("zero-feed", "error", item, "a cutting move with no F in force cannot run", 3);
+    run.remark(
+      "zero-feed",
+      "error",
+      item,
+      "a cutting move with no F in force cannot run. Way out: F in this block or before it",
+      3,
+    );
 }
 
 /** The first move down after a tool change needs the tool's length in force. */
@@ -179,7 +185,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
         "arc-radius",
         run.dialect.unusedWords === "error" ? "error" : "warning",
         item,
-        `the arc has the radius ${radii}`,
+        `the arc has the radius ${radii}. Way out: check its end, I, J and K`,
       );
     }
   } else if (words.has(R)) {
@@ -187,7 +193,12 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
     const half = Math.hypot(u1 - u0, v1 - v0) / 2;
     const rise = r * r - half * half;
     if (half === 0 || rise < -1e-6) {
-      run.remark("arc-radius", "error", item, "no arc of this radius goes through both ends");
+      run.remark(
+        "arc-radius",
+        "error",
+        item,
+        "no arc of this radius goes through both ends. Way out: check its end and R, or give I and J",
+      );
     } else {
       // Minor arc for a positive radius; the side follows from the direction.
       const side = (row.motion === 2 ? -1 : 1) * Math.sign(r || 1);
@@ -196,7 +207,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
       cv = (v0 + v1) / 2 + side * h * (u1 - u0);
     }
   } else if ((words.mask & XYZ) !== 0) {
-    run.remark("arc-centre", "error", item, "an arc needs its centre (I, J, K) or its radius (R)");
+    run.remark("arc-centre", "error", item, "an arc needs its centre or its radius. Way out: I, J and K, or R");
   }
   const radius = Math.hypot(u0 - cu, v0 - cv);
   const start = Math.atan2(v0 - cv, u0 - cu);

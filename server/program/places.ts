@@ -78,7 +78,12 @@ export function switchWcs(run: Run, name: string): void {
 export function setPosition(run: Run, item: number): void {
   const { words, places } = run;
   if ((words.mask & (bit(X) | bit(Y) | bit(Z))) === 0) {
-    run.remark("g92-axes", "error", item, "G92 needs at least one of X, Y and Z");
+    run.remark(
+      "g92-axes",
+      "error",
+      item,
+      "G92 needs at least one of X, Y and Z. Way out: write the coordinates this point is to have",
+    );
     return;
   }
   AXIS_LETTERS.forEach((letter, axis) => {
@@ -194,7 +199,12 @@ export function goHome(run: Run, code: number, item: number): void {
   const anyAxis = named || (words.mask & 0b111) !== 0;
   if (!anyAxis && dialect.g28Bare !== "all-axes") {
     if (dialect.g28Bare === "error")
-      run.remark("g28-bare", "warning", item, `${gName(code)} names no axis: this dialect needs the axes that go home`);
+      run.remark(
+        "g28-bare",
+        "warning",
+        item,
+        `${gName(code)} names no axis: this dialect needs the axes that go home. Way out: G91 before it and Z0, X0 Y0`,
+      );
     return;
   }
   if (named) {
@@ -209,7 +219,7 @@ export function goHome(run: Run, code: number, item: number): void {
           "warning",
           words.itemOf(letter),
           `${gName(code)} in G90 goes to ${AXIS_NAMES[axis]}${words.get(letter)} of the program first, which is at or below the ` +
-            "surface; G91 before it goes straight home",
+            "surface. Way out: G91 before it goes straight home",
         );
     });
     moveRapid(run, target[0], target[1], target[2], true);
@@ -227,12 +237,17 @@ export function goHome(run: Run, code: number, item: number): void {
 export function machineMove(run: Run, item: number): void {
   const { words, row, places, dialect } = run;
   if (row.motion !== 0 && row.motion !== 1) {
-    run.remark("g53-motion", "error", item, "G53 needs G0 or G1 in force");
+    run.remark("g53-motion", "error", item, "G53 needs G0 or G1 in force. Way out: G0 in this block");
     return;
   }
   if (row.distance === 91) {
     if (dialect.g53InG91 === "error") {
-      run.remark("g53-g91", "error", item, "G53 must not stand in G91: machine coordinates are absolute");
+      run.remark(
+        "g53-g91",
+        "error",
+        item,
+        "G53 must not stand in G91: machine coordinates are absolute. Way out: G90 in this block",
+      );
       return;
     }
     run.remark("g53-g91", "info", item, "G53 is read as an absolute machine position although G91 is in force", 1);

@@ -36,19 +36,24 @@ export function refuses(run: Run, codes: Codes): boolean {
   if (bad !== 0) {
     for (let letter = 0; letter < 26; letter++)
       if ((bad & (1 << letter)) !== 0)
-        run.remark("letter", "error", words.itemOf(letter), `${letterName(letter)} is no address of this dialect`);
+        run.remark(
+          "letter",
+          "error",
+          words.itemOf(letter),
+          `${letterName(letter)} is no address of this dialect. Way out: leave the word out, or declare the control's own dialect`,
+        );
     refused = true;
   }
   if (words.repeated !== 0) {
     for (let letter = 0; letter < 26; letter++) {
       if ((words.repeated & (1 << letter)) === 0) continue;
-      const text = `${letterName(letter)} stands more than once in the block${strict ? "" : ": the last one is taken"}`;
+      const text = `${letterName(letter)} stands more than once in the block${strict ? "" : ": the last one is taken"}. Way out: keep one`;
       run.remark("repeated-word", level, words.itemOf(letter), text);
     }
     refused ||= strict;
   }
   if (words.lineComment >= 0 && !dialect.semicolonComments) {
-    run.remark("semicolon", "error", words.lineComment, "; begins no comment in this dialect: use ( )");
+    run.remark("semicolon", "error", words.lineComment, "; begins no comment in this dialect. Way out: ( ) around it");
     refused = true;
   }
   if (words.deleteItem >= 0 && dialect.blockDelete === "first-only") {
@@ -58,7 +63,7 @@ export function refuses(run: Run, codes: Codes): boolean {
         "block-delete",
         "error",
         words.deleteItem,
-        "block delete is a single / at the start of the line in this dialect",
+        "block delete is a single / at the start of the line in this dialect. Way out: put it there",
       );
       refused = true;
     }
@@ -70,7 +75,7 @@ export function refuses(run: Run, codes: Codes): boolean {
   if (words.mCount > 1) refused = mRules(run, strict) || refused;
   if (dialect.unusedWords === "error" && (words.mask & USED) !== 0) refused = unusedRules(run, codes) || refused;
   if (words.count > 0 && blocks.end(words.first + words.count - 1) > dialect.lineLength) {
-    const text = `the line has more than ${dialect.lineLength} characters`;
+    const text = `the line has more than ${dialect.lineLength} characters. Way out: two blocks`;
     run.remark("line-length", level, words.first + words.count - 1, text);
     refused ||= strict;
   }
@@ -83,7 +88,12 @@ function numberRules(run: Run): boolean {
   const value = words.get(N);
   const strict = dialect.repeatWord === "error";
   if (value < 0 || !Number.isInteger(value)) {
-    run.remark("line-number", strict ? "error" : "warning", item, "a line number is a whole number without a sign");
+    run.remark(
+      "line-number",
+      strict ? "error" : "warning",
+      item,
+      "a line number is a whole number without a sign. Way out: N and digits only",
+    );
     return strict;
   }
   // Leading zeros count: the limit is on digits. White space inside a number does not.
@@ -94,7 +104,7 @@ function numberRules(run: Run): boolean {
     .slice(blocks.start(item) + 1, blocks.end(item))
     .replace(/\s/g, "").length;
   if (digits <= dialect.nDigits) return false;
-  const text = `N has ${digits} digits: this dialect takes ${dialect.nDigits}`;
+  const text = `N has ${digits} digits: this dialect takes ${dialect.nDigits}. Way out: shorter numbers`;
   run.remark("line-number", strict ? "error" : "warning", item, text);
   return strict;
 }
@@ -105,7 +115,12 @@ function signRules(run: Run): boolean {
   for (let letter = 0; letter < 26; letter++) {
     if ((words.mask & NOT_NEGATIVE & (1 << letter)) === 0 || !(words.get(letter) < 0)) continue;
     // A negative peck, dwell or repeat of a cycle is the cycle's own business where the dialect goes on.
-    run.remark("negative", "error", words.itemOf(letter), `${letterName(letter)} must not be negative`);
+    run.remark(
+      "negative",
+      "error",
+      words.itemOf(letter),
+      `${letterName(letter)} must not be negative. Way out: leave out the sign`,
+    );
     words.drop(letter);
     refused = true;
   }
@@ -119,7 +134,12 @@ function wholeRules(run: Run): boolean {
     if ((words.mask & WHOLE & (1 << letter)) === 0 || letter === N) continue;
     const value = words.get(letter);
     if (Number.isNaN(value) || Math.abs(value - Math.round(value)) <= 1e-4) continue;
-    run.remark("whole", "error", words.itemOf(letter), `${letterName(letter)} needs a whole number`);
+    run.remark(
+      "whole",
+      "error",
+      words.itemOf(letter),
+      `${letterName(letter)} needs a whole number. Way out: leave out the fraction`,
+    );
     refused = true;
   }
   return refused;
@@ -144,8 +164,8 @@ function groupRules(run: Run, strict: boolean): boolean {
     const item = words.gItem[i] ?? words.first;
     const name = group === GROUP.once ? "one-block codes" : (GROUP_NAMES[group] ?? "");
     const text = strict
-      ? `${gName(code)} is the second code of one group (${name}) in the block`
-      : `two codes of one group (${name}) in the block: ${gName(code)} is taken, being the last`;
+      ? `${gName(code)} is the second code of one group (${name}) in the block. Way out: keep one, or a block for each`
+      : `two codes of one group (${name}) in the block: ${gName(code)} is taken, being the last. Way out: keep one`;
     run.remark("same-group", strict ? "error" : "warning", item, text);
     refused ||= strict;
   }
@@ -165,15 +185,15 @@ function mRules(run: Run, strict: boolean): boolean {
       continue;
     }
     const text = strict
-      ? `M${code} is the second code of its group in the block`
-      : `two M codes of one kind in the block: M${code} is taken, being the last`;
+      ? `M${code} is the second code of its group in the block. Way out: keep one, or a block for each`
+      : `two M codes of one kind in the block: M${code} is taken, being the last. Way out: keep one`;
     // M7 and M8 may be on together; other controls take both from one block.
     if (!strict && group === M_GROUP.coolant) continue;
     run.remark("same-m-group", strict ? "error" : "warning", words.mItem[i] ?? words.first, text);
     refused ||= strict;
   }
   if (words.mCount > dialect.maxMPerBlock) {
-    const text = `${words.mCount} M codes in one block: this dialect takes ${dialect.maxMPerBlock}`;
+    const text = `${words.mCount} M codes in one block: this dialect takes ${dialect.maxMPerBlock}. Way out: a further block`;
     run.remark("m-count", strict ? "error" : "warning", words.mItem[dialect.maxMPerBlock] ?? words.first, text);
     refused ||= strict;
   }
@@ -205,21 +225,41 @@ function unusedRules(run: Run, codes: Codes): boolean {
     if ((unused & (1 << letter)) === 0) continue;
     unused &= ~(1 << letter);
     const item = words.itemOf(letter);
-    run.remark("unused-word", "error", item, `${letterName(letter)} is used by nothing in the block`);
+    run.remark(
+      "unused-word",
+      "error",
+      item,
+      `${letterName(letter)} is used by nothing in the block. Way out: leave the word out, or write the code that needs it`,
+    );
     refused = true;
   }
   const axes = (words.mask & XYZ) !== 0;
   const onceUsesAxes = codes.once === 100 || codes.once === 280 || codes.once === 300 || codes.once === 920;
   if (onceUsesAxes && (codes.motion >= 0 || codes.cycle > 800)) {
-    run.remark("two-axis-codes", "error", words.first, "two codes of the block use its axis words");
+    run.remark(
+      "two-axis-codes",
+      "error",
+      words.first,
+      "two codes of the block use its axis words. Way out: a block for each",
+    );
     refused = true;
   }
   if (axes && codes.cycle === 800 && !onceUsesAxes) {
-    run.remark("axes-with-g80", "error", words.first, "G80 takes no axis words");
+    run.remark(
+      "axes-with-g80",
+      "error",
+      words.first,
+      "G80 takes no axis words. Way out: the move in the next block, with G0",
+    );
     refused = true;
   }
   if (axes && !otherNow && !onceUsesAxes && row.cycle === 0 && row.motion < 0) {
-    run.remark("axes-without-code", "error", words.first, "axis words, but no code that moves is in force");
+    run.remark(
+      "axes-without-code",
+      "error",
+      words.first,
+      "axis words, but no code that moves is in force. Way out: G0 or G1 before them",
+    );
     refused = true;
   }
   return refused;

@@ -1,0 +1,90 @@
+/** One hole of a cycle, drawn up from the words and the state in force. */
+import type { CycleKind } from "../setup/dialect.ts";
+import type { CyclePlan } from "./cycle-plan.ts";
+import { NO_UNITS, strokeSpeed } from "./feeds.ts";
+import { FROM_INDEX } from "./modal.ts";
+import type { Run } from "./run.ts";
+import type { Draft } from "./shapes.ts";
+import type { HoleKind } from "./types.ts";
+
+export interface CycleHole {
+  readonly plan: CyclePlan;
+  readonly kind: CycleKind;
+  readonly code: number;
+  readonly r: number;
+  readonly z: number;
+  readonly w: number;
+  readonly u: number;
+  readonly v: number;
+  /** Rises whenever anything that shapes the hole changes. */
+  readonly version: number;
+}
+
+const KINDS: { readonly [K in CycleKind]: HoleKind } = {
+  drill: "drill",
+  "dwell-drill": "drill",
+  peck: "peck",
+  "chip-break": "chip-break",
+  tap: "tap",
+  "tap-left": "tap",
+  bore: "bore",
+  "fine-bore": "bore",
+  "back-bore": "back-bore",
+};
+
+const AXES = ["x", "y", "z"] as const;
+
+export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
+  const { row, store, step, cycle } = run;
+  const speed = strokeSpeed(run);
+  const known = run.row.units !== 0;
+  const from = (field: keyof typeof FROM_INDEX): number => store.from(FROM_INDEX[field], step);
+  const unknown: Record<string, string> = {};
+  if (!known) unknown.startZ = NO_UNITS;
+  else {
+    if (Number.isNaN(hole.r)) unknown.startZ = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
+    if (Number.isNaN(hole.z)) unknown.endZ = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
+  }
+  const pecked = hole.kind === "peck" || hole.kind === "chip-break";
+  const levels = known && !Number.isNaN(hole.r) && !Number.isNaN(hole.z) && !(pecked && Number.isNaN(cycle.q));
+  if (levels && speed.whyF !== "") unknown.f = speed.whyF;
+  else if (!known) unknown.f = speed.whyF;
+  if (speed.whyN !== "") unknown.n = speed.whyN;
+  if (pecked && Number.isNaN(cycle.q)) unknown.peck = "Q is not known";
+  const up = hole.kind === "back-bore";
+  const last = hole.plan.strokes[hole.plan.strokes.length - 1];
+  // A rigid tap runs the spindle itself.
+  const rigid = run.rigid && (hole.kind === "tap" || hole.kind === "tap-left") && row.spindle === 0;
+  const spindle = row.spindle;
+  if (rigid) row.spindle = hole.kind === "tap" ? 1 : 2;
+  const rowId = rigid ? store.intern(row) : run.currentRow();
+  const turning = rigid ? strokeSpeed(run) : speed;
+  if (rigid) {
+    row.spindle = spindle;
+    if (turning.whyF === "") delete unknown.f;
+  }
+  const fRef = from("f");
+  return {
+    operation,
+    kind: KINDS[hole.kind],
+    longHand: false,
+    w: hole.w,
+    axis: AXES[hole.w] ?? "z",
+    startZ: known ? hole.r : Number.NaN,
+    endZ: known ? (up ? (last?.to ?? hole.z) : hole.z) : Number.NaN,
+    strokes: levels
+      ? hole.plan.strokes.map(({ from: a, to: b }) => ({ from: a, to: b, f: turning.f, n: turning.n, fRef }))
+      : [],
+    dives: [],
+    dwell: hole.plan.dwell,
+    fullRetracts: hole.kind !== "chip-break",
+    peck: pecked && !Number.isNaN(cycle.q) ? cycle.q : 0,
+    tool: row.tool < 0 ? null : row.tool,
+    wcs: row.wcs,
+    rowId,
+    step,
+    refs: { z: from("z"), r: from("r"), q: from("q"), cycle: from("cycle") },
+    unknown,
+    rapidUp: true,
+  };
+}

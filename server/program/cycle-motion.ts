@@ -1,0 +1,110 @@
+/** The way to a hole and the cycle's motions there: timed always, told one by one where somebody traces. */
+import type { CyclePlan } from "./cycle-plan.ts";
+import { feedSeconds, rapidSeconds } from "./motion.ts";
+import type { Run } from "./run.ts";
+
+export function planSeconds(run: Run, plan: CyclePlan, start: number): number {
+  let at = start;
+  let seconds = 0;
+  for (const move of plan.moves) {
+    if (move.kind === "rapid") {
+      const length = Math.abs(move.to - at);
+      if (!Number.isNaN(length)) seconds += rapidSeconds(run, length);
+      at = move.to;
+    } else if (move.kind === "feed") {
+      seconds += feedSeconds(run, Math.abs(move.to - at));
+      at = move.to;
+    } else if (move.kind === "dwell") seconds += move.seconds;
+  }
+  return seconds;
+}
+
+/** Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end. */
+export function oneHole(
+  run: Run,
+  plan: CyclePlan,
+  planTime: number,
+  r: number,
+  toU: number,
+  toV: number,
+  w: number,
+  u: number,
+  v: number,
+): void {
+  const { pos, record } = run;
+  let seconds = planTime;
+  const from = coordinate(pos[w]);
+  if (from < r) {
+    pos[w] = r;
+    const t = rapidSeconds(run, r - from);
+    seconds += t;
+    run.emit("rapid", t);
+  }
+  const du = unmoved(toU, coordinate(pos[u]));
+  const dv = unmoved(toV, coordinate(pos[v]));
+  if (du !== 0 || dv !== 0) {
+    pos[u] = toU;
+    pos[v] = toV;
+    const length = Math.max(Math.abs(du), Math.abs(dv));
+    const t = rapidSeconds(run, length);
+    if (!Number.isNaN(length)) seconds += t;
+    run.emit("rapid", t);
+  }
+  const drop = coordinate(pos[w]) - r;
+  if (drop !== 0) {
+    pos[w] = r;
+    const t = rapidSeconds(run, Math.abs(drop));
+    if (!Number.isNaN(drop)) seconds += t;
+    run.emit("rapid", t);
+  }
+  if (record !== null) record.operations.addSeconds(seconds);
+  if (run.sink === null) pos[w] = plan.end;
+  else emitPlan(run, plan, w, u, v);
+}
+
+/** 0 where the tool does not move along an axis, NaN where that is not known. */
+function unmoved(to: number, from: number): number {
+  return Number.isNaN(to) && Number.isNaN(from) ? 0 : to - from;
+}
+
+function emitPlan(run: Run, plan: CyclePlan, w: number, u: number, v: number): void {
+  const { pos, row, cycle } = run;
+  const atU = coordinate(pos[u]);
+  const atV = coordinate(pos[v]);
+  const spindle = row.spindle;
+  for (const move of plan.moves) {
+    switch (move.kind) {
+      case "rapid":
+      case "feed": {
+        const length = Math.abs(move.to - coordinate(pos[w]));
+        pos[w] = move.to;
+        run.emit(move.kind, move.kind === "rapid" ? rapidSeconds(run, length) : feedSeconds(run, length));
+        break;
+      }
+      case "dwell":
+        run.emit("dwell", move.seconds);
+        break;
+      case "spindle":
+        row.spindle = move.direction;
+        run.dirty = true;
+        run.emit("spindle", 0);
+        break;
+      case "shift":
+        // Which way a Q shift goes is the machine's parameter; I and J say it.
+        pos[u] = move.on ? atU + (cycle.hasShift ? cycle.i : Number.NaN) : atU;
+        pos[v] = move.on ? atV + (cycle.hasShift ? cycle.j : Number.NaN) : atV;
+        run.emit("rapid", Number.NaN);
+        break;
+      case "stop":
+        run.emit("stop", Number.NaN);
+        break;
+    }
+  }
+  row.spindle = spindle;
+  run.dirty = true;
+  pos[w] = plan.end;
+}
+
+function coordinate(value: number | undefined): number {
+  return value ?? Number.NaN;
+}
