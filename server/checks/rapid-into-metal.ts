@@ -13,16 +13,17 @@ export const rapidIntoMetal: Check = {
     example: "G21 G90 G0 X10. Y10.\nG0 Z-5.",
     better: "G21 G90 G0 X10. Y10.\nG0 Z2.\nG1 Z-5. F120.",
     limits:
-      "The surface is the stock's where one is declared, else the dialect's `stockTop`. Fixtures and clamps are not known.",
+      "The surface is the stock's where one is declared, else the dialect's `stockTop`, and then it is a warning: a pocket may be open from an earlier program. Fixtures and clamps are not known.",
     source: "common practice, no source",
   },
   *detect(context) {
     yield* eventFindings("rapid-into-metal", eventsOf(context, "rapid-into-metal"), (event) => {
       const z = event.data.z;
       const surface = event.data.surface;
+      const assumed = levelOf(event, "error") !== "error";
       const known = typeof z === "number" && typeof surface === "number";
       const levels = known
-        ? `to ${say(z, "length", context.system)}, the surface is at ${say(surface, "length", context.system)}`
+        ? `to ${say(z, "length", context.system)}, the surface is at ${say(surface, "length", context.system)}${assumed ? " (assumed, no stock is declared)" : ""}`
         : "below the surface";
       return {
         severity: levelOf(event, "error"),

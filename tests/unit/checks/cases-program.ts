@@ -179,6 +179,13 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "rapid-into-metal",
+    name: "below a top that is only assumed",
+    text: program("G0 X0. Y0. Z5.", "Z-5."),
+    noSetup: true,
+    expect: [{ severity: "warning", line: 4, word: "Z-5.", says: ["assumed"] }],
+  },
+  {
+    check: "rapid-into-metal",
     name: "into a hole already drilled",
     text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "G0 Z-15.", "Z50."),
     expect: [],
