@@ -27,8 +27,10 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { loads, shape } = hole;
     const usable = loads.tool?.LU ?? null;
-    if (usable === null || loads.tool === null || loads.depthRatio === null || shape.kind === "back-bore") continue;
-    const tip = loads.depthRatio * loads.tool.DC;
+    if (usable === null || shape.endZ === null || shape.kind === "back-bore") continue;
+    // A drill that goes on in a hole of its own diameter stands in that hole too.
+    const top = shape.surfaceFrom === "previous-hole" ? (shape.topZ ?? shape.surfaceZ) : shape.surfaceZ;
+    const tip = top - shape.endZ;
     if (tip <= usable + 0.005) continue;
     const corner = tip - (loads.pointLength ?? 0);
     const surely = corner > usable + 0.005;

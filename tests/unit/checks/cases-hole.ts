@@ -184,6 +184,12 @@ export const HOLE_CASES: readonly Case[] = [
     text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "G0 Z5. M88", "G81 X0. Y0. Z-20. R2. F450."),
     expect: [{ severity: "info", line: 7, word: "G81", says: ["2 s"], limit: 2, unit: "s" }],
   },
+  {
+    check: "coolant-late",
+    name: "in the block of the first hole",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "G81 X0. Y0. Z-20. R2. F450. M88"),
+    expect: [{ severity: "info", line: 6, word: "G81", says: ["only"] }],
+  },
   { check: "coolant-late", name: "in time", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
     check: "through-coolant",
@@ -261,6 +267,18 @@ export const HOLE_CASES: readonly Case[] = [
     name: "only the point stands out",
     text: program(...T3, "G81 X0. Y0. Z-56. R2. F450."),
     expect: [{ severity: "warning", line: 7, word: "Z-56." }],
+  },
+  {
+    check: "reach",
+    name: "going on in a hole already drilled counts from the top",
+    text: program(
+      ...approach(8, 200, "M8"),
+      "G83 X0. Y0. Z-50. R3. Q20. F60.",
+      "G80 M9",
+      ...T3,
+      "G81 X0. Y0. Z-70. R2. F450.",
+    ),
+    expect: [{ severity: "error", line: 13, word: "Z-70.", measured: 70, limit: 55 }],
   },
   { check: "reach", name: "to the end", text: program(...T3, "G81 X0. Y0. Z-55. R2. F450."), expect: [] },
   {
