@@ -323,8 +323,8 @@ describe("check", () => {
 machine vmc · dialect generic-mill · C45E 200 HB · swarfline.yaml
 
   6:18  error  rpm-limit  ×2
-    Speed 9000 1/min is over the 8000 1/min of the spindle. Way out: S8000 or less, and the feed per
-    minute with it. 2 holes, first line 9.
+    Speed 9000 1/min is over the 8000 1/min of the spindle. Way out: S8000 or less; the same feed
+    per turn is then F88 mm/min (3.5 in/min). 2 holes, first line 9.
     │ G54 G0 X10. Y20. S9000 M3
     │                  ^^^^^
 
