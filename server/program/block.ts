@@ -145,6 +145,7 @@ function axisWords(run: Run): void {
   }
   if (codes.cycle === 800) {
     cancelCycle(run);
+    run.rigid = false;
     run.from("cycle", words.gItemOf(800));
     if (codes.motion < 0) {
       run.afterG80 = true;

@@ -24,7 +24,7 @@ import { commentTools } from "./tool-comments.ts";
 import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
 
 export const execute: Execute = (blocks, setup, options) => {
-  const scan = scanProgram(blocks, setup);
+  const scan = scanProgram(blocks, setup, options.before);
   const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
   const lines = lineBlocks(blocks);
   const begun = continued(blocks, setup, options, scan, lines, tool) ?? begin(blocks, setup, options, scan, tool);
@@ -131,25 +131,15 @@ export interface Scan {
 }
 
 /** What is read from the whole text before anything runs: units, notes, tools of the comments. */
-export function scanProgram(blocks: Blocks, setup: ResolvedSetup): Scan {
+export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): Scan {
   const commented: number[] = [];
-  let units: UnitSystem | null = null;
-  const inch = setup.dialect.unitsCodes === "G70/G71" ? 70 : 20;
   for (let line = 0; line < blocks.count; line++) {
     const block = blocks.blockAt(line);
     if (blocks.hasComment(block)) commented.push(block);
-    if (units !== null) continue;
-    const first = blocks.firstItem(block);
-    const end = first + blocks.itemCount(block);
-    for (let item = first; item < end; item++) {
-      if (blocks.kind(item) !== 71) continue;
-      const value = blocks.value(item);
-      if (value === inch || (setup.dialect.unitsCodes === "both" && value === 70)) units = "inch";
-      else if (value === inch + 1 || (setup.dialect.unitsCodes === "both" && value === 71)) units = "mm";
-    }
   }
-  const fallback = setup.dialect.defaultUnits === "unknown" ? null : setup.dialect.defaultUnits;
-  const own = units ?? fallback;
+  const { unitsCodes, defaultUnits } = setup.dialect;
+  const earlier = before.trim() === "" ? null : unitsIn(readBlocks(LineStore.from(before)), unitsCodes);
+  const own = unitsIn(blocks, unitsCodes) ?? earlier ?? (defaultUnits === "unknown" ? null : defaultUnits);
   return {
     commented,
     notes: findNotes(blocks, commented, own === "inch" ? 25.4 : 1),
@@ -157,6 +147,26 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup): Scan {
     units: own,
     tape: tapeHeader(blocks),
   };
+}
+
+const LETTER_G = 71;
+
+/** Units of the first unit code. */
+function unitsIn(blocks: Blocks, unitsCodes: ResolvedSetup["dialect"]["unitsCodes"]): UnitSystem | null {
+  const iso = unitsCodes !== "G20/G21";
+  const common = unitsCodes !== "G70/G71";
+  for (let line = 0; line < blocks.count; line++) {
+    const block = blocks.blockAt(line);
+    const first = blocks.firstItem(block);
+    const end = first + blocks.itemCount(block);
+    for (let item = first; item < end; item++) {
+      if (blocks.kind(item) !== LETTER_G) continue;
+      const value = blocks.value(item);
+      if ((common && value === 20) || (iso && value === 70)) return "inch";
+      if ((common && value === 21) || (iso && value === 71)) return "mm";
+    }
+  }
+  return null;
 }
 
 /** `M48` alone on a line, then `INCH`, `METRIC` or `T01C0.8`: the header of a drill tape (common practice). */

@@ -94,6 +94,7 @@ function readOne(run: Run, code: number, item: number): void {
     case 29:
       if (run.dialect.unknownCode === "error") break;
       run.rigid = true;
+      run.cycle.version++;
       return;
     case 48:
     case 49:

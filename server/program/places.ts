@@ -3,9 +3,10 @@
  * not declared are unknown (NaN), and a position that depends on one is unknown until the next absolute move.
  */
 import { gName } from "./codes.ts";
+import { DRILL_AXIS } from "./cycles.ts";
 import { moveRapid } from "./motion.ts";
 import { AXIS_NAMES, type Run } from "./run.ts";
-import { bit, L, P, R, X, Y, Z } from "./words.ts";
+import { bit, L, P, R, S, X, Y, Z } from "./words.ts";
 
 type Triple = [number, number, number];
 
@@ -60,6 +61,8 @@ function shiftReading(run: Run, axis: number, before: number, after: number, why
   const now = (run.pos[axis] ?? Number.NaN) + before - after;
   if (Number.isNaN(now) && !Number.isNaN(run.pos[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = why;
   run.pos[axis] = now;
+  // The level before a cycle run is a height of the machine: it reads anew like the position.
+  if (axis === DRILL_AXIS[run.row.plane][0]) run.cycle.initial += before - after;
 }
 
 export function switchWcs(run: Run, name: string): void {
@@ -69,6 +72,7 @@ export function switchWcs(run: Run, name: string): void {
     if (before === undefined || after === undefined) {
       run.pos[axis] = Number.NaN;
       run.why[axis as 0 | 1 | 2] = `the offset between ${run.row.wcs} and ${name} is not declared`;
+      if (axis === DRILL_AXIS[run.row.plane][0]) run.cycle.initial = Number.NaN;
     } else shiftReading(run, axis, before[axis] ?? 0, after[axis] ?? 0, "");
   }
   run.places.version++;
@@ -78,6 +82,8 @@ export function switchWcs(run: Run, name: string): void {
 export function setPosition(run: Run, item: number): void {
   const { words, places } = run;
   if ((words.mask & (bit(X) | bit(Y) | bit(Z))) === 0) {
+    // On some controls G92 S sets the highest speed.
+    if (words.has(S) && run.dialect.unusedWords === "ignore") return;
     run.remark(
       "g92-axes",
       "error",

@@ -169,7 +169,11 @@ export interface Operation {
   readonly coolantLead?: number | null;
 }
 
-/** What the interpreter met and a check must word. `kind` is stable; each belongs to one check. */
+/**
+ * What the interpreter met and a check must word. `kind` is stable; each belongs to one check.
+ * Every event has `data.count`: how often its cause was met from its place on (the first places of a cause are events of
+ * their own). Where the dialect decides how grave it is, `data.level` says so.
+ */
 export interface ProgramEvent {
   readonly kind: ProgramEventKind;
   readonly span: Span;
@@ -179,13 +183,13 @@ export interface ProgramEvent {
 }
 
 export type ProgramEventKind =
-  /** dialect refuses or reads this differently; data.text says what, data.level error|warning|info */
+  /** dialect refuses or reads this differently; data.rule (stable), data.text says what, data.level error|warning|info */
   | "dialect"
   /** R, Z, Q or P missing on first use; data.word, data.cycle */
   | "cycle-word-missing"
-  /** Q or repeat zero or negative; data.word, data.value */
+  /** Q or repeat that cannot be right; data.word, data.value as written, data.cycle, data.text */
   | "cycle-word-bad"
-  /** R below the bottom; data.r, data.z */
+  /** R below the bottom; data.r, data.z in the units in force */
   | "r-below-z"
   /** cycle data taken over from another cycle code; data.word, data.cycle */
   | "cycle-data-inherited"
@@ -202,7 +206,7 @@ export type ProgramEventKind =
   | "tool-change"
   /** no M2, M30 or closing % */
   | "no-end"
-  /** a rapid that goes down into metal; data.z, data.surface */
+  /** a rapid that goes down into metal; data.z, data.surface in mm, data.level error where the stock is declared */
   | "rapid-into-metal"
   /** printed-circuit drill tape header */
   | "not-a-machining-program"

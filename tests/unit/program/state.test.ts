@@ -212,3 +212,94 @@ test("both ready dialects are there by name, and have the same keys", () => {
   expect([...readyDialects.keys()]).toEqual(["nist", "generic-mill"]);
   expect(Object.keys(nist).sort()).toEqual(Object.keys(genericMill).sort());
 });
+
+describe("less usual ways", () => {
+  const text = "G21 G90 G54 G0 X0 Y0 Z50. S800 M3\nG98 G81 X10. Y0. Z-5. R2. F100.\nG55 X20. Y0.\nG80\nM30";
+
+  test("a cycle that goes on in another work system returns to the same height of the machine", () => {
+    const at = (z: number) =>
+      new Map([
+        ["G54", [0, 0, 0] as const],
+        ["G55", [0, 0, z] as const],
+      ]);
+    const w = { name: "", materialKey: null, hardnessHB: null, hardnessText: null, stock: null, entries: [], path: "" };
+    const e = run(text, { setup: setup({ workpiece: { ...w, workOffsets: at(-30) } }) });
+    expect(moves(e).slice(-2)).toEqual(["R(20,0,80)", "end"]);
+    expect(moves(run(text)).slice(-2)).toEqual(["R(20,0,?)", "end"]);
+  });
+
+  test("a rigid tap runs the spindle itself", () => {
+    const e = run("G21 G90 G54 G0 X0 Y0 Z9.\nM29 S500\nG99 G84 X1. Y0. Z-8. R2. F625.\nG80\nM30");
+    expect([e.hole(0).shape.kind, e.hole(0).shape.state.spindle, e.hole(0).shape.strokes[0]?.f]).toEqual([
+      "tap",
+      "cw",
+      1.25,
+    ]);
+    expect([...e.motions()].filter((m) => m.kind === "spindle").map((m) => m.state.spindle)).toEqual([
+      "cw",
+      "stopped",
+      "ccw",
+      "stopped",
+    ]);
+  });
+
+  test("bores: fed out, stopped, shifted, from behind", () => {
+    const bored = (cycle: string, dialect = genericMill) =>
+      moves(run(`G21 G90 G54 G0 X0 Y0 Z9. S500 M3 F100.\nG98 ${cycle}\nG80\nM30`, { dialect })).filter(
+        (m) => !/^R\(0,0|^end/.test(m),
+      );
+    expect(bored("G85 X1. Y0. Z-8. R2.")).toEqual([
+      "spindle",
+      "R(1,0,9)",
+      "R(1,0,2)",
+      "F(1,0,-8)",
+      "F(1,0,2)",
+      "R(1,0,9)",
+    ]);
+    expect(bored("G86 X1. Y0. Z-8. R2.")).toEqual([
+      "spindle",
+      "R(1,0,9)",
+      "R(1,0,2)",
+      "F(1,0,-8)",
+      "spindle",
+      "R(1,0,9)",
+      "spindle",
+    ]);
+    expect(bored("G76 X1. Y0. Z-8. R2. I.5 J0")).toEqual([
+      "spindle",
+      "R(1,0,9)",
+      "R(1,0,2)",
+      "F(1,0,-8)",
+      "spindle",
+      "R(1.5,0,-8)",
+      "R(1.5,0,9)",
+      "R(1,0,9)",
+      "spindle",
+    ]);
+    const back = run("G21 G90 G54 G0 X0 Y0 Z9. S500 M3 F100.\nG98 G87 X1. Y0. Z-20. R-30. Q1.\nG80\nM30").hole(0).shape;
+    expect([back.kind, back.startZ, back.endZ, back.firstCut]).toEqual(["back-bore", -30, -20, 0]);
+  });
+
+  test("G10 sets a length that the program then knows", () => {
+    expect(moves(run("G21 G90 G0 X0 Y0 Z.5\nG10 L10 P2 R1.\nG43 H2\nG0 X1.", { dialect: genericMill }))).toEqual([
+      "R(0,0,0.5)",
+      "R(1,0,-0.5)",
+    ]);
+  });
+
+  test("what stands before the program counts for its units", () => {
+    expect(run("X1.", { before: "G20 G0" }).units).toBe("inch");
+  });
+
+  test("control flow is told once, and the blocks are taken once", () => {
+    const e = run("G21 G90 G0 X0 Y0\n#1=1\nWHILE[#1LE3]DO1\nX#1\n#1=#1+1\nEND1\nM30");
+    expect(moves(e)).toEqual(["R(0,0,?)", "R(1,0,?)", "end"]);
+    expect(e.events.map((x) => x.kind)).toEqual(["not-executed"]);
+  });
+
+  test("a structured subprogram is passed over, its call told", () => {
+    const e = run("o100 sub\nG0 X99.\no100 endsub\nG21 G90 G0 X1. Y0\no100 call\nG0 X2.\nM30", { from: [0, 0, 0] });
+    expect(moves(e)).toEqual(["R(1,0,0)", "R(2,?,?)", "end"]);
+    expect(e.events.map((x) => x.kind)).toEqual(["not-executed"]);
+  });
+});
