@@ -67,10 +67,10 @@ export function levelOf(event: ProgramEvent, fallback: FindingSeverity): Finding
   return level === "error" || level === "warning" || level === "info" ? level : fallback;
 }
 
-/** A text as a sentence: capital first, full stop last. */
+/** A text as a sentence: capital first, full stop last. A path such as `machines.vmc.axis` keeps its spelling. */
 export function sentence(text: string): string {
   const trimmed = text.trim();
   if (trimmed === "") return "";
-  const first = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
+  const first = /^\w+[.[]\w/.test(trimmed) ? trimmed : trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
   return /[.!?]$/.test(first) ? first : `${first}.`;
 }

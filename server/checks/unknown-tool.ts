@@ -28,13 +28,19 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (tool === null || context.setup.tools.has(tool)) continue;
     const ref = state.from.tool;
     const assumed = hole.loads.tool !== null;
+    const broken = context.setup.brokenTools?.get(tool);
+    const what =
+      broken === undefined
+        ? `T${tool} is not in the tool table`
+        : `T${tool} of the tool table cannot be used: ${broken}`;
+    const mend = broken === undefined ? "add it to the table" : "mend it in the table";
     yield {
       key: `t${tool}${keyOf(ref, hole)}`,
       severity: "warning",
       weight: 1,
       place: ref === 0 ? cyclePlace(context, hole) : at(context, ref, hole.firstBlock),
       hole,
-      message: `T${tool} is not in the tool table. ${assumed ? "Its diameter is taken from a comment of the program (assumed)." : "Its loads are not checked."} Way out: add it to the table${context.setup.file === null ? "" : " in the setup"}, or look at the number.`,
+      message: `${what}. ${assumed ? "Its diameter is taken from a comment of the program (assumed)." : "Its loads are not checked."} Way out: ${mend}${context.setup.file === null ? "" : " in the setup"}, or look at the number.`,
       data: null,
     };
   }

@@ -47,7 +47,9 @@ const table = (system: UnitSystem) => (system === "mm" ? METRIC : INCH);
 /** The value in one unit system: `183 m/min`. */
 export function sayOne(value: number, quantity: Quantity, system: UnitSystem): string {
   const row = table(system)[quantity];
-  return `${digits(value / row.factor, row.decimals)}${row.unit === "°" ? "°" : ` ${row.unit}`}`;
+  const number = digits(value / row.factor, row.decimals);
+  // Angles are written whole on a drawing: 30°, not 30.0°.
+  return row.unit === "°" ? `${number.replace(/\.0+$/, "")}°` : `${number} ${row.unit}`;
 }
 
 /** The value in both unit systems, the program's own first: `183 m/min (600 ft/min)`. */

@@ -67,7 +67,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "an angle over its limit",
     tool("SIG: 240"),
-    ["3:43-3:46 error tools.crib.T3.SIG: expected an angle in deg over 0 up to 180.0°, got 240"],
+    ["3:43-3:46 error tools.crib.T3.SIG: expected an angle in deg over 0 up to 180°, got 240"],
   ],
   ["a fraction of a flute", tool("NOF: 1.5"), ["3:43-3:46 error tools.crib.T3.NOF: expected a whole number, got 1.5"]],
   [

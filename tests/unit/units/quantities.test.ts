@@ -178,7 +178,7 @@ describe("wording", () => {
     expect(say(101.6, "feedRate", "inch")).toBe("4.0 in/min (102 mm/min)");
     expect(say(20, "pressure", "mm")).toBe("20.0 bar (290 psi)");
     expect(say(1432, "rotation", "mm")).toBe("1432 1/min");
-    expect(say(30, "angle", "inch")).toBe("30.0°");
+    expect(say(30, "angle", "inch")).toBe("30°");
     expect(say(0.55, "share", "mm")).toBe("55 %");
   });
 
