@@ -65,6 +65,11 @@ export async function takePictures(vsix) {
     await page.mouse.move(at.x - 40, at.y + 60);
     await page.mouse.move(at.x, at.y, { steps: 4 });
   };
+  /** The editor and, when it is open, the panel below it, without the frame of the window around them. */
+  const picture = async (name, height) => {
+    const box = await page.locator(".part.editor").boundingBox();
+    await page.screenshot({ path: join(out, `${name}.png`), clip: { x: box.x, y: box.y, width: box.width, height } });
+  };
   const hoverText = async () => {
     const hover = page.locator(".monaco-hover:visible .hover-contents").first();
     await hover.waitFor();
@@ -84,7 +89,7 @@ export async function takePictures(vsix) {
     for (const needed of ["kW", "hp", "spindle-power"]) {
       if (!text.includes(needed)) throw new Error(`the panel does not say ${needed}: ${text}`);
     }
-    await page.screenshot({ path: join(out, "problems.png") });
+    await picture("problems", 560);
     await page.keyboard.press("Control+j");
   });
   await step("the hover of S shows arithmetic and the spindle's envelope", async () => {
@@ -94,7 +99,7 @@ export async function takePictures(vsix) {
     for (const needed of ["m/min", "ft/min"]) {
       if (!text.includes(needed)) throw new Error(`the hover does not say ${needed}: ${text}`);
     }
-    await page.screenshot({ path: join(out, "hover-speed.png") });
+    await picture("hover-speed", 440);
     await page.keyboard.press("Escape");
   });
   await step("the hover of F on an inclined entry tells the allowed feed", async () => {
@@ -105,7 +110,7 @@ export async function takePictures(vsix) {
     for (const needed of ["mm/rev", "in/rev", "allowed"]) {
       if (!text.includes(needed)) throw new Error(`the hover does not say ${needed}: ${text}`);
     }
-    await page.screenshot({ path: join(out, "hover-entry.png") });
+    await picture("hover-entry", 380);
   });
   await editor.close();
   if (process.argv.includes("--keep")) {
