@@ -2,7 +2,6 @@
 import type { EngagementCurve } from "../mechanics/engagement/engage.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup, Tool, WorkMaterial } from "../setup/types.ts";
-import type { CoolantClock } from "./coolant.ts";
 import type { WorkedEngagement } from "./engagement.ts";
 import type { Limits, SpindleAt } from "./limits.ts";
 import type { Reading } from "./observed.ts";
@@ -16,7 +15,6 @@ export interface Setting {
   readonly execution: Execution;
   readonly setup: ResolvedSetup;
   readonly program: string | null;
-  readonly clock: CoolantClock;
   /** Window of each tool for the material, and where it stands. */
   readonly windows: Map<Tool, ToolWindow>;
   /** What the spindle gives, by speed. */

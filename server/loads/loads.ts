@@ -6,7 +6,7 @@ import { interruptedPeak } from "../mechanics/peaks.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import { scaled } from "./bands.ts";
-import { CoolantClock, coolantOf, throughTool } from "./coolant.ts";
+import { coolantLead, coolantOf, throughTool } from "./coolant.ts";
 import { type DeriveWhat, derivationOf } from "./derivations/index.ts";
 import { engagementOf, type WorkedEngagement } from "./engagement.ts";
 import type { Facts, Setting, ToolWindow } from "./facts.ts";
@@ -43,7 +43,6 @@ export function createLoads(
     execution,
     setup,
     program: options.program ?? null,
-    clock: new CoolantClock(execution),
     windows: new Map(),
     spindle: new Map(),
     curves: new Map(),
@@ -174,7 +173,7 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
 
 /** The way from where the feed begins to the surface is run at the programmed feed. */
 function leadBeforeContact(shape: HoleShape, setting: Setting, speeds: Facts["speeds"]): Known<number> {
-  const lead = setting.clock.lead(shape);
+  const lead = coolantLead(setting.execution, shape);
   if (!lead.known || shape.firstCut !== 0 || shape.startZ === null || !speeds.vf.known || !(speeds.vf.value > 0))
     return lead;
   const way = Math.max(0, shape.startZ - shape.surfaceZ);

@@ -11,7 +11,7 @@ import type { HoleBookState } from "./holes.ts";
 import type { LongHand } from "./long-hand.ts";
 import type { ModalRow } from "./modal.ts";
 import type { FoundNote, Noted } from "./notes.ts";
-import { OperationBook, type OperationRow } from "./operations.ts";
+import { OperationBook, type OperationMark } from "./operations.ts";
 import { copyPlaces, type Places } from "./places.ts";
 import { type Recorder, Run } from "./run.ts";
 
@@ -49,8 +49,7 @@ export interface Checkpoint {
   readonly variables: Variables;
   readonly holes: HoleBookState;
   readonly longHand: LongHand;
-  readonly operations: readonly OperationRow[];
-  readonly early: number;
+  readonly operations: OperationMark;
   readonly events: EventList;
   readonly noted: Noted;
 }
@@ -68,8 +67,7 @@ export function takeCheckpoint(run: Run, record: Recorder, line: number, notes: 
     variables: run.variables.copy(),
     holes: record.holes.mark(),
     longHand: record.longHand.copy(),
-    operations: record.operations.rows.map((row) => ({ ...row })),
-    early: record.operations.early,
+    operations: record.operations.mark(),
     events: record.events.copy(),
     noted: record.noted.copy(notes),
   };
@@ -99,7 +97,7 @@ export function resume(
   run.evaluator = new Evaluator(run.dialect, run.variables);
   run.linkSystem();
   const operations = new OperationBook(tool);
-  operations.copyFrom(point.operations, point.early);
+  operations.restore(point.operations);
   run.record = {
     holes: oldRecord.holes.prefix(point.holes, tool),
     longHand: point.longHand.copy(),

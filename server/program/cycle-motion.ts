@@ -19,7 +19,10 @@ export function planSeconds(run: Run, plan: CyclePlan, start: number): number {
   return seconds;
 }
 
-/** Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end. */
+/**
+ * Preliminary motion (8.1.13: up to R if below, then across, then to R) and the plan; leaves the tool at its end.
+ * @returns seconds since coolant came on when the feed begins; null off, NaN unknown
+ */
 export function oneHole(
   run: Run,
   plan: CyclePlan,
@@ -30,9 +33,10 @@ export function oneHole(
   w: number,
   u: number,
   v: number,
-): void {
+): number | null {
   const { pos, record } = run;
-  let seconds = planTime;
+  let seconds = 0;
+  let lost = false;
   const from = coordinate(pos[w]);
   if (from < r) {
     pos[w] = r;
@@ -47,19 +51,29 @@ export function oneHole(
     pos[v] = toV;
     const length = Math.max(Math.abs(du), Math.abs(dv));
     const t = rapidSeconds(run, length);
-    if (!Number.isNaN(length)) seconds += t;
+    if (Number.isNaN(length)) lost = true;
+    else seconds += t;
     run.emit("rapid", t);
   }
   const drop = coordinate(pos[w]) - r;
   if (drop !== 0) {
     pos[w] = r;
     const t = rapidSeconds(run, Math.abs(drop));
-    if (!Number.isNaN(drop)) seconds += t;
+    if (Number.isNaN(drop)) lost = true;
+    else seconds += t;
     run.emit("rapid", t);
   }
-  if (record !== null) record.operations.addSeconds(seconds);
+  let coolantSeconds: number | null = null;
+  if (record !== null) {
+    const { operations } = record;
+    if (lost) operations.addUnknown();
+    operations.addSeconds(seconds);
+    coolantSeconds = operations.coolantSeconds;
+    operations.addSeconds(planTime);
+  }
   if (run.sink === null) pos[w] = plan.end;
   else emitPlan(run, plan, w, u, v);
+  return coolantSeconds;
 }
 
 /** 0 where the tool does not move along an axis, NaN where that is not known. */

@@ -275,8 +275,12 @@ function drill(
       toU = Number.NaN;
       toV = Number.NaN;
     }
-    oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
-    run.record?.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
+    const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
+    const { record } = run;
+    if (record === null) continue;
+    const hole = record.holes.count;
+    record.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
+    record.operations.contact(hole, coolantSeconds);
   }
 }
 

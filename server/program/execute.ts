@@ -74,6 +74,8 @@ function begin(
     toolDiameter: (t) => tool(t)?.DC ?? Number.NaN,
   };
   run.record = record;
+  // Words before the program switched it on; when, nobody knows.
+  if (run.row.coolant !== "") record.operations.coolantOn(Number.NaN);
   return { run, record, points: [], from: 0 };
 }
 

@@ -34,6 +34,8 @@ interface Pending {
   readonly tool: number | null;
   readonly wcs: string;
   readonly step: number;
+  /** Seconds since coolant came on when the first stroke begins. */
+  readonly coolantSeconds: number | null;
   zRef: WordRef;
   readonly rRef: WordRef;
   whyF: string;
@@ -115,6 +117,7 @@ export class LongHand {
         tool: run.row.tool < 0 ? null : run.row.tool,
         wcs: run.row.wcs,
         step,
+        coolantSeconds: run.record?.operations.coolantSeconds ?? null,
         zRef,
         rRef: this.#lastRapidRef,
         whyF: "",
@@ -281,6 +284,7 @@ export class LongHand {
       known ? p.v : Number.NaN,
       firstBlock,
     );
+    record.operations.contact(hole, p.coolantSeconds);
     for (const block of p.blocks) if (block !== firstBlock) record.holes.also(block, hole);
   }
 }

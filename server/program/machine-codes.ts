@@ -193,6 +193,7 @@ function loadTool(run: Run, item: number): void {
   if (record !== null) {
     record.longHand.commit(run);
     record.operations.begin(row.tool, run.words.block, record.holes.count);
+    if (row.coolant === "") record.operations.coolantOff();
     record.noted.toolChanged();
   }
   if (dialect.m6RetractsZ) {
@@ -222,6 +223,7 @@ function switchCoolant(run: Run, name: string): void {
     row.coolant = [...on, name].join(" ");
     run.dirty = true;
     run.cycle.version++;
+    run.record?.operations.coolantOn();
   }
   run.emit("coolant", 0);
 }
@@ -233,6 +235,7 @@ function coolantAllOff(run: Run): void {
     row.coolant = "";
     run.dirty = true;
     run.cycle.version++;
+    run.record?.operations.coolantOff();
   }
   run.emit("coolant", 0);
 }
@@ -272,6 +275,7 @@ function stop(run: Run, code: number): void {
     endProgram(run);
     return;
   }
+  run.record?.operations.addUnknown();
   run.emit("stop", Number.NaN);
 }
 

@@ -68,10 +68,11 @@ export function straight(run: Run, kind: "rapid" | "feed", x: number, y: number,
   const { record } = run;
   if (record !== null) {
     // A move from a place that only the machine knows (tool change, home) has no length here.
-    if (!Number.isNaN(dx + dy + dz)) record.operations.addSeconds(seconds);
     if (reference) record.longHand.commit(run);
     else if (kind === "rapid") record.longHand.rapid(run, x0, y0, z0);
     else record.longHand.feed(run, x0, y0, z0);
+    if (Number.isNaN(dx + dy + dz)) record.operations.addUnknown();
+    else record.operations.addSeconds(seconds);
   }
   if (run.sink !== null) run.emit(kind, seconds);
 }

@@ -8,6 +8,21 @@ export interface OperationRow {
   readonly firstBlock: number;
   lastBlock: number;
   seconds: number;
+  /** The first hole after each time coolant came on, and the seconds between; NaN unknown. */
+  readonly leads: CoolantLead[];
+}
+
+export interface CoolantLead {
+  readonly hole: number;
+  readonly seconds: number;
+}
+
+/** What a checkpoint keeps of the book. */
+export interface OperationMark {
+  readonly rows: readonly OperationRow[];
+  readonly early: number;
+  readonly coolantSeconds: number | null;
+  readonly contactOwed: boolean;
 }
 
 export class OperationBook {
@@ -24,14 +39,15 @@ export class OperationBook {
   }
 
   begin(tool: number, block: number, firstHole: number): void {
-    this.rows.push({ tool, firstHole, firstBlock: block, lastBlock: block, seconds: 0 });
+    this.rows.push({ tool, firstHole, firstBlock: block, lastBlock: block, seconds: 0, leads: [] });
   }
 
   /** Holes before any tool change belong to an operation of their own. */
   ensure(tool: number, block: number, firstHole: number): number {
     if (this.rows.length === 0) {
       this.begin(tool, block, firstHole);
-      this.addSeconds(this.early);
+      const row = this.rows[0];
+      if (row !== undefined) row.seconds += this.early;
     }
     return this.rows.length - 1;
   }
@@ -39,7 +55,36 @@ export class OperationBook {
   /** Time before the first operation: it is the first's own when no tool change begins it. */
   early = 0;
 
+  /** Seconds since coolant came on; null off, NaN unknown because a move on the way has no known time. */
+  coolantSeconds: number | null = null;
+  /** Coolant came on and no hole has been begun since. */
+  #contactOwed = false;
+
+  coolantOn(seconds = 0): void {
+    if (this.coolantSeconds !== null) return;
+    this.coolantSeconds = seconds;
+    this.#contactOwed = true;
+  }
+
+  coolantOff(): void {
+    this.coolantSeconds = null;
+    this.#contactOwed = false;
+  }
+
+  /** A hole was begun so many seconds after coolant came on. */
+  contact(hole: number, seconds: number | null): void {
+    if (!this.#contactOwed || seconds === null) return;
+    this.#contactOwed = false;
+    this.rows[this.rows.length - 1]?.leads.push({ hole, seconds });
+  }
+
+  /** A motion of unknown length or time: no part of the operation's time, but the coolant's clock is lost. */
+  addUnknown(): void {
+    if (this.coolantSeconds !== null) this.coolantSeconds = Number.NaN;
+  }
+
   addSeconds(seconds: number): void {
+    if (this.coolantSeconds !== null) this.coolantSeconds += seconds;
     const row = this.rows[this.rows.length - 1];
     if (row !== undefined) row.seconds += seconds;
     else this.early += seconds;
@@ -55,9 +100,16 @@ export class OperationBook {
     return this.#tool(tool)?.H ?? [];
   }
 
-  copyFrom(rows: readonly OperationRow[], early: number): void {
-    this.rows = rows.map((row) => ({ ...row }));
-    this.early = early;
+  mark(): OperationMark {
+    const rows = this.rows.map((row) => ({ ...row, leads: [...row.leads] }));
+    return { rows, early: this.early, coolantSeconds: this.coolantSeconds, contactOwed: this.#contactOwed };
+  }
+
+  restore(mark: OperationMark): void {
+    this.rows = mark.rows.map((row) => ({ ...row, leads: [...row.leads] }));
+    this.early = mark.early;
+    this.coolantSeconds = mark.coolantSeconds;
+    this.#contactOwed = mark.contactOwed;
   }
 }
 

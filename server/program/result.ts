@@ -177,6 +177,10 @@ function operationsOf(record: Recorder, renamed: Int32Array | null, unitsKnown: 
       firstBlock: row.firstBlock,
       lastBlock: row.lastBlock,
       seconds: unitsKnown && Number.isFinite(row.seconds) ? row.seconds : null,
+      coolantLeads: row.leads.map(({ hole, seconds }) => ({
+        hole,
+        seconds: unitsKnown && Number.isFinite(seconds) ? seconds : null,
+      })),
     };
   });
 }

@@ -163,10 +163,10 @@ export interface Operation {
    */
   readonly seconds: number | null;
   /**
-   * Seconds from the code that switched coolant on to the first feed move of the first hole; null unknown or off. Left
-   * out: not recorded while running, the trace must be asked.
+   * The first hole after each time coolant came on, with the seconds from the code to its first feed move; null where a
+   * move on the way has no known time.
    */
-  readonly coolantLead?: number | null;
+  readonly coolantLeads: readonly { readonly hole: number; readonly seconds: number | null }[];
 }
 
 /**

@@ -298,6 +298,7 @@ export function execution(over: ExecutionCase = {}): Execution {
     firstBlock: 0,
     lastBlock: 0,
     seconds: null,
+    coolantLeads: [],
   }));
   return {
     blocks: text,

@@ -1,8 +1,10 @@
 /** Limits, window and coolant: what machine, tool table and program state give. */
 import { describe, expect, test } from "vitest";
+import { readBlocks } from "../../../grammar/read.ts";
 import { createLoads } from "../../../server/loads/loads.ts";
-import type { ModalState, Motion } from "../../../server/program/types.ts";
+import { execute } from "../../../server/program/execute.ts";
 import type { Tool } from "../../../server/setup/types.ts";
+import { LineStore } from "../../../server/text/lines.ts";
 import {
   execution,
   machine,
@@ -125,79 +127,69 @@ describe("coolant at first contact", () => {
 });
 
 describe("time between coolant and contact", () => {
-  const dry = state({ coolant: [] });
-  const wet = state({ coolant: ["M88"] });
-
-  function leadOf(
-    motions: readonly (readonly [Motion["kind"], number, ModalState, number | null])[],
-    of: ShapeCase = {},
-  ) {
+  /** Leads of the program's shapes in order, or why they are unknown. */
+  function leadsOf(...lines: readonly string[]): (number | string)[] {
     const inForce = setup();
-    const hole = shape(of);
-    const trace = motions.map(
-      ([kind, block, s, seconds]): Motion => ({ kind, block, x: 0, y: 0, z: 0, state: s, seconds }),
+    const text = ["G21 G90 G94 G54", "T7 M6", "G0 X0. Y0. S2000 M3", "G43 H7 Z50.", "G0 Z10.", ...lines, "M30"].join(
+      "\n",
     );
-    const loads = createLoads(
-      execution({ setup: inForce, shapes: [hole], holeBlocks: [4], motions: trace }),
-      inForce,
-    )(hole);
-    return { lead: loads.coolant.leadSeconds, why: loads.unknown["coolant.leadSeconds"] };
+    const run = execute(readBlocks(LineStore.from(text)), inForce, { program: "a.nc" });
+    const loads = createLoads(run, inForce);
+    return run.shapes.map((s) => {
+      const { coolant, unknown } = loads(s);
+      return coolant.leadSeconds ?? unknown["coolant.leadSeconds"] ?? "no reason";
+    });
   }
+  const rapid = (mm: number) => (mm / (machine().axis.rapid ?? Number.NaN)) * 60;
+  // The way from R to the surface at 200 mm/min.
+  const way = (2 / 200) * 60;
 
   test("counts what runs between, and the feed down to the surface", () => {
-    const { lead } = leadOf([
-      ["rapid", 1, dry, 9],
-      ["coolant", 2, wet, 0],
-      ["dwell", 3, wet, 1.5],
-      ["rapid", 4, wet, 0.5],
-      ["feed", 4, wet, 12],
-    ]);
-    // 2 mm at 200 mm/min is 0.6 s.
-    expect(lead).toBeCloseTo(2.6, 9);
+    const [lead] = leadsOf("M88", "G4 P1500", "G99 G81 Z-20. R2. F200.");
+    expect(lead).toBeCloseTo(1.5 + rapid(8) + way, 9);
+  });
+
+  test("long-hand the same", () => {
+    const [lead] = leadsOf("M88", "G4 P1500", "G0 Z2.", "G1 Z-20. F200.", "G0 Z10.");
+    expect(lead).toBeCloseTo(1.5 + rapid(8) + way, 9);
   });
 
   test("coolant off in between starts it anew", () => {
-    const { lead } = leadOf([
-      ["coolant", 1, wet, 0],
-      ["dwell", 1, wet, 60],
-      ["coolant", 2, dry, 0],
-      ["coolant", 3, wet, 0],
-      ["feed", 4, wet, 12],
-    ]);
-    expect(lead).toBeCloseTo(0.6, 9);
+    const [lead] = leadsOf("M88", "G4 P60000", "M9", "M88", "G99 G81 Z-20. R2. F200.");
+    expect(lead).toBeCloseTo(rapid(8) + way, 9);
   });
 
-  test("a move of unknown time leaves it unknown, with the reason", () => {
-    const { lead, why } = leadOf([
-      ["coolant", 1, wet, 0],
-      ["rapid", 2, wet, null],
-      ["feed", 4, wet, 12],
-    ]);
-    expect(lead).toBeNull();
-    expect(why).toContain("no known time");
+  test("in the block of the contact", () => {
+    const [lead] = leadsOf("G99 G81 Z-20. R2. F200. M88");
+    expect(lead).toBeCloseTo(rapid(8) + way, 9);
   });
 
-  test("recorded while running: the trace is not asked", () => {
+  test("coolant that comes on for a later hole is timed for that hole", () => {
+    const [dry, wet] = leadsOf("G99 G81 Z-20. R2. F200.", "M88", "G4 P1000", "X30.");
+    expect(dry).toContain("no coolant is on");
+    expect(wet).toBeCloseTo(1 + rapid(30) + way, 9);
+  });
+
+  test("only the first hole since it came on is timed", () => {
+    const [first, second] = leadsOf("M88", "G4 P1000", "G99 G81 Z-20. R2. F200.", "X30. Z-10.");
+    expect(first).toBeCloseTo(1 + rapid(8) + way, 9);
+    expect(second).toContain("only the first hole after coolant came on is timed");
+  });
+
+  test("a move or a stop of unknown time leaves it unknown, with the reason", () => {
+    expect(leadsOf("M88", "M0", "G99 G81 Z-20. R2. F200.")[0]).toContain("no known time");
+    expect(leadsOf("M88", "G91 G28 Z0.", "G90 G0 Z10.", "G99 G81 Z-20. R2. F200.")[0]).toContain("no known time");
+  });
+
+  test("on from before the program: since when is not known", () => {
     const inForce = setup();
-    const holes = [shape(), shape()];
-    const run = execution({ setup: inForce, shapes: holes });
-    const [first] = run.operations;
-    if (first === undefined) throw new Error("no operation");
-    const recorded = {
-      ...run,
-      motions: () => {
-        throw new Error("asked");
-      },
-      operations: [{ ...first, holeCount: 2, coolantLead: 3 }],
-    };
-    const loads = createLoads(recorded, inForce);
-    const [a, b] = holes.map(loads);
-    expect(a?.coolant.leadSeconds).toBeCloseTo(3.6, 9);
-    expect(b?.coolant.leadSeconds).toBeNull();
-    expect(b?.unknown["coolant.leadSeconds"]).toContain("first hole of an operation");
-  });
-
-  test("a hole that is not in the trace", () => {
-    expect(leadOf([["feed", 9, wet, 1]]).why).toContain("not in the trace");
+    const run = execute(readBlocks(LineStore.from("T7\nG99 G81 X0. Y0. Z-20. R2. F200.\nM30")), inForce, {
+      program: "a.nc",
+      before: "G21 G90 S2000 M3 M88 G0 X0. Y0. Z10.",
+    });
+    const [loads] = run.shapes.map(createLoads(run, inForce));
+    expect(loads?.coolant.kinds).toEqual(["through"]);
+    expect(loads?.coolant.leadSeconds).toBeNull();
+    expect(loads?.unknown["coolant.leadSeconds"]).toContain("no known time");
   });
 });
