@@ -147,9 +147,7 @@ function uninterrupted(work: EntryWork): WorkedEngagement {
   const at = (z: number): EngagementSample => sampleAt(measure(solid, front, z - surfaceZ), surfaceZ);
   const margin = reducedStretch(firstContactZ, fullZ, isCasting(setting, skin));
   const verdict = skin ? judge("skin", work) : NO_VERDICT;
-  let worst: EngagementSample | null = null;
-  let samples: readonly EngagementSample[] | null = null;
-  const engagement: Engagement = {
+  const engagement = new WorkedSamples({
     source,
     class: "none",
     skin,
@@ -161,17 +159,62 @@ function uninterrupted(work: EntryWork): WorkedEngagement {
     firstContactZ,
     fullZ,
     zones: skin ? [{ fromZ: margin.from, toZ: Math.max(endZ, margin.to), class: "none" }] : [],
-    get worst() {
-      worst ??= at(Math.max(Math.min(fullZ, surfaceZ) - BELOW, endZ));
-      return worst;
-    },
-    get samples() {
-      samples ??= flatHeights(firstContactZ, fullZ, endZ).map(at);
-      return samples;
-    },
     at,
-  };
+    worstOf: () => at(Math.max(Math.min(fullZ, surfaceZ) - BELOW, endZ)),
+    samplesOf: () => flatHeights(firstContactZ, fullZ, endZ).map(at),
+  });
   return { engagement, mostMetal: 1, side: 0, allowed: verdict.allowed, ruling: verdict.ruling };
+}
+
+interface Worked extends Omit<Engagement, "worst" | "samples"> {
+  readonly worstOf: () => EngagementSample;
+  readonly samplesOf: () => readonly EngagementSample[];
+}
+
+/**
+ * An engagement whose samples are worked out when somebody asks. A class, since accessors written into an object literal
+ * make of each such object a slow and large one, and there is one for every kind of hole.
+ */
+class WorkedSamples implements Engagement {
+  readonly source: Engagement["source"];
+  readonly class: EngagementClass;
+  readonly skin: boolean;
+  readonly allowedFeed: number | null;
+  readonly allowedWhy: string;
+  readonly advice: string;
+  readonly forbidden: Engagement["forbidden"];
+  readonly share: number | null;
+  readonly firstContactZ: number;
+  readonly fullZ: number;
+  readonly zones: Engagement["zones"];
+  readonly at: (z: number) => EngagementSample;
+  readonly #worstOf: () => EngagementSample;
+  readonly #samplesOf: () => readonly EngagementSample[];
+
+  constructor(worked: Worked) {
+    this.source = worked.source;
+    this.class = worked.class;
+    this.skin = worked.skin;
+    this.allowedFeed = worked.allowedFeed;
+    this.allowedWhy = worked.allowedWhy;
+    this.advice = worked.advice;
+    this.forbidden = worked.forbidden;
+    this.share = worked.share;
+    this.firstContactZ = worked.firstContactZ;
+    this.fullZ = worked.fullZ;
+    this.zones = worked.zones;
+    this.at = worked.at;
+    this.#worstOf = worked.worstOf;
+    this.#samplesOf = worked.samplesOf;
+  }
+
+  get worst(): EngagementSample {
+    return this.#worstOf();
+  }
+
+  get samples(): readonly EngagementSample[] {
+    return this.#samplesOf();
+  }
 }
 
 /** Just below a face, so that a flat front counts as in metal. */
@@ -237,8 +280,7 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
   });
   const full = curve.full === null ? endZ : curve.full + surfaceZ;
   const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
-  let samples: readonly EngagementSample[] | null = null;
-  const engagement: Engagement = {
+  const engagement = new WorkedSamples({
     source,
     class: entryClass,
     skin: false,
@@ -250,13 +292,10 @@ function interrupted(work: EntryWork): Known<WorkedEngagement> {
     firstContactZ,
     fullZ: full,
     zones,
-    worst: sampleAt(worst, surfaceZ),
-    get samples() {
-      samples ??= samplesOf(curve, surfaceZ, endZ, bottom);
-      return samples;
-    },
     at: (z) => sampleAt(curve.at(z - surfaceZ), surfaceZ),
-  };
+    worstOf: () => sampleAt(worst, surfaceZ),
+    samplesOf: () => samplesOf(curve, surfaceZ, endZ, bottom),
+  });
   return known({
     engagement,
     mostMetal: mostMetal(curve, shape, tool),

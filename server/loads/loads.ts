@@ -1,6 +1,6 @@
 /**
- * Loads of a hole shape: what drill, machine and material make of it. One shape is worked out once; derivations and the
- * time since coolant came on only when asked.
+ * Loads of a hole shape: what drill, machine and material make of it. One shape is worked out once; derivations only when
+ * asked.
  */
 import { interruptedPeak } from "../mechanics/peaks.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
@@ -47,7 +47,8 @@ export function createLoads(
     spindle: new Map(),
     curves: new Map(),
   };
-  const done = new Map<HoleShape, HoleLoads>();
+  // Weak: a search for the feed that fits asks for dozens of shapes that are no hole of the program.
+  const done = new WeakMap<HoleShape, HoleLoads>();
   return (shape) => {
     const earlier = done.get(shape);
     if (earlier !== undefined) return earlier;
@@ -125,7 +126,6 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
   const windowValue = take(window, "window");
   if (windowValue !== null && windowValue.vc === null) unknowns["window.vc"] = "no cutting speed window is declared";
   if (windowValue !== null && windowValue.f === null) unknowns["window.f"] = "no feed window is declared";
-  let lead: Known<number> | null = null;
 
   return {
     shape,
@@ -148,11 +148,7 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
       kinds: supply.kinds,
       pressure: take(supply.pressure, "coolant.pressure"),
       flow: take(supply.flow, "coolant.flow"),
-      // The trace is run only when a check asks; its reason joins the others then.
-      get leadSeconds() {
-        lead ??= leadBeforeContact(shape, setting, speeds);
-        return take(lead, "coolant.leadSeconds");
-      },
+      leadSeconds: take(leadBeforeContact(shape, setting, speeds), "coolant.leadSeconds"),
     },
     engagement,
     window:

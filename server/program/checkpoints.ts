@@ -97,7 +97,7 @@ export function resume(
   run.evaluator = new Evaluator(run.dialect, run.variables);
   run.linkSystem();
   const operations = new OperationBook(tool);
-  operations.restore(point.operations);
+  operations.restore(point.operations, oldRecord.operations);
   run.record = {
     holes: oldRecord.holes.prefix(point.holes, tool),
     longHand: point.longHand.copy(),

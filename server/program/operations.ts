@@ -17,9 +17,10 @@ export interface CoolantLead {
   readonly seconds: number;
 }
 
-/** What a checkpoint keeps of the book. */
+/** What a checkpoint keeps of the book. Rows before the last are done: they are shared, not copied at every checkpoint. */
 export interface OperationMark {
-  readonly rows: readonly OperationRow[];
+  readonly count: number;
+  readonly last: OperationRow | null;
   readonly early: number;
   readonly coolantSeconds: number | null;
   readonly contactOwed: boolean;
@@ -101,16 +102,28 @@ export class OperationBook {
   }
 
   mark(): OperationMark {
-    const rows = this.rows.map((row) => ({ ...row, leads: [...row.leads] }));
-    return { rows, early: this.early, coolantSeconds: this.coolantSeconds, contactOwed: this.#contactOwed };
+    const last = this.rows[this.rows.length - 1];
+    return {
+      count: this.rows.length,
+      last: last === undefined ? null : copyRow(last),
+      early: this.early,
+      coolantSeconds: this.coolantSeconds,
+      contactOwed: this.#contactOwed,
+    };
   }
 
-  restore(mark: OperationMark): void {
-    this.rows = mark.rows.map((row) => ({ ...row, leads: [...row.leads] }));
+  /** Goes on from a mark that was taken of another book of the same program. */
+  restore(mark: OperationMark, of: OperationBook): void {
+    this.rows = of.rows.slice(0, mark.count);
+    if (mark.last !== null) this.rows[mark.count - 1] = copyRow(mark.last);
     this.early = mark.early;
     this.coolantSeconds = mark.coolantSeconds;
     this.#contactOwed = mark.contactOwed;
   }
+}
+
+function copyRow(row: OperationRow): OperationRow {
+  return { ...row, leads: [...row.leads] };
 }
 
 /** The operation that a hole belongs to. Holes before any tool change are one of their own, and a T alone is told. */

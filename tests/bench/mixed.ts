@@ -1,6 +1,8 @@
 /**
  * A made-up drilling program of mixed block kinds, for measuring: cycles with positions, long-hand drilling, tool
  * changes, modal words, comments, and a share of assignments and expressions. The same count gives the same text.
+ * Speeds and feeds suit the tools of setup.ts, as in a program that somebody runs: most of it is right, a section now and
+ * then is not.
  */
 
 const TOOLS = ["CENTRE DRILL", "10.2 DRILL", "26 INSERT DRILL", "REAMER 12H7"];
@@ -22,19 +24,27 @@ export function makeMixedProgram(blocks: number): string {
 
 function pushSection(lines: string[], section: number): void {
   const tool = (section % 24) + 1;
+  const diameter = 3 + tool;
+  const speed = Math.round(22_000 / (Math.PI * diameter)) + (section % 7);
+  // Every eighth section feeds too fast.
+  const feed = speed * diameter * (section % 8 === 7 ? 0.03 : 0.012);
   const step = (n: number) => ((n * 37 + section * 11) % 4000) / 10;
   lines.push(
     `N${section * 10 + 10} T${tool} M6 (${TOOLS[section % TOOLS.length] ?? ""})`,
     `G54 G0 X${step(1).toFixed(3)} Y-${step(2).toFixed(3)}`,
-    `S${800 + (section % 40) * 50} M3`,
+    `S${speed} M3`,
     `G43 H${tool} Z50. M8`,
   );
-  const cycle = section % 3 === 0 ? "G83 Z-32.5 R2. Q6. F120." : "G81 Z-18.4 R2. F140.";
+  const cycle = `${section % 3 === 0 ? "G83 Z-32.5 R2. Q6." : "G81 Z-18.4 R2."} F${feed.toFixed(1)}`;
   lines.push(`G99 ${cycle} X${step(3).toFixed(3)} Y${step(4).toFixed(3)}`);
-  for (let hole = 0; hole < 28; hole++) lines.push(`X${step(hole).toFixed(3)} Y${step(hole * 3 + 1).toFixed(3)}`);
+  for (let hole = 0; hole < 90; hole++) lines.push(`X${step(hole).toFixed(3)} Y${step(hole * 3 + 1).toFixed(3)}`);
   lines.push("G80", "(LONG HAND ROW)");
-  for (let hole = 0; hole < 6; hole++) {
-    lines.push(`G0 X${step(hole + 7).toFixed(3)} Y${step(hole).toFixed(3)} Z2.`, "G1 Z-12.5 F90.", "G0 Z2.");
+  for (let hole = 0; hole < 10; hole++) {
+    lines.push(
+      `G0 X${step(hole + 7).toFixed(3)} Y${(500 + step(hole)).toFixed(3)} Z2.`,
+      `G1 Z-12.5 F${feed.toFixed(1)}`,
+      "G0 Z2.",
+    );
   }
   lines.push(
     "#101=#100+[1.5*2]",

@@ -1,7 +1,7 @@
 /** Machine, tools and part of the bench programs (invented). */
 const tools = Array.from({ length: 24 }, (_, i) => {
   const DC = 4 + i;
-  return `    - { T: ${i + 1}, family: twist-hss, DC: ${DC}, SIG: 118, LU: ${DC * 8}, NOF: 2, coolant: external,
+  return `    - { T: ${i + 1}, family: twist-hss, DC: ${DC}, SIG: 118, LU: ${DC * 12}, NOF: 2, coolant: external,
         windows: [{ group: P, vc: [15, 22, 30], f: [${DC * 0.006}, ${DC * 0.012}, ${DC * 0.02}] }] }`;
 }).join("\n");
 
@@ -13,10 +13,10 @@ machines:
     dialect: generic-mill
     spindle:
       maxRpm: 9000
-      continuous: [{ rpm: 0, torque: 82 }, { rpm: 1400, torque: 82 }, { rpm: 9000, power: 12 }]
+      continuous: [{ rpm: 0, torque: 240 }, { rpm: 1000, torque: 240 }, { rpm: 9000, power: 25 }]
       drive: belt
-    axis: { maxFeed: 10000, rapid: 24000, thrust: 7 kN }
-    coolant: { M8: { kind: flood, pressure: 2, flow: 40 } }
+    axis: { maxFeed: 10000, rapid: 24000, thrust: 20 kN }
+    coolant: { M8: { kind: flood, pressure: 2, flow: 60 } }
 tools:
   bench:
 ${tools}
