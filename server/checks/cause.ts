@@ -17,26 +17,45 @@ export interface MetalHole {
   readonly firstBlock: number;
 }
 
-/** Holes that cut metal, by shape. Moves inside metal already taken are no cuts and are left out. */
-export function* metalHoles(context: CheckContext): Generator<MetalHole> {
-  for (const operation of context.execution.operations) {
-    for (const use of context.shapesOf(operation)) {
-      if (use.shape.firstCut >= 0) yield { operation, ...use };
+interface HoleLists {
+  readonly metal: readonly MetalHole[];
+  readonly any: readonly MetalHole[];
+}
+
+/** Two dozen checks walk the same holes: they are gathered once for each run. */
+const gathered = new WeakMap<CheckContext, HoleLists>();
+
+function listsOf(context: CheckContext): HoleLists {
+  let lists = gathered.get(context);
+  if (lists === undefined) {
+    const metal: MetalHole[] = [];
+    const any: MetalHole[] = [];
+    for (const operation of context.execution.operations) {
+      for (const use of context.shapesOf(operation)) {
+        const { firstCut, startZ, endZ } = use.shape;
+        if (firstCut < 0 && startZ !== null && endZ !== null) continue;
+        const hole = { operation, ...use };
+        any.push(hole);
+        if (firstCut >= 0) metal.push(hole);
+      }
     }
+    lists = { metal, any };
+    gathered.set(context, lists);
   }
+  return lists;
+}
+
+/** Holes that cut metal, by shape. Moves inside metal already taken are no cuts and are left out. */
+export function metalHoles(context: CheckContext): readonly MetalHole[] {
+  return listsOf(context).metal;
 }
 
 /**
  * The same with holes of which not even the levels are known (no G20 or G21, a depth from a variable): for checks of
  * states that are wrong for any hole.
  */
-export function* anyHoles(context: CheckContext): Generator<MetalHole> {
-  for (const operation of context.execution.operations) {
-    for (const use of context.shapesOf(operation)) {
-      const { firstCut, startZ, endZ } = use.shape;
-      if (firstCut >= 0 || startZ === null || endZ === null) yield { operation, ...use };
-    }
-  }
+export function anyHoles(context: CheckContext): readonly MetalHole[] {
+  return listsOf(context).any;
 }
 
 export interface Candidate {

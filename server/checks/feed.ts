@@ -28,7 +28,6 @@ export interface FeedRange {
   /** mm/rev */
   readonly min: number;
   readonly max: number;
-  readonly why: string;
 }
 
 const DRILLS: ReadonlySet<DrillFamily> = new Set(["twist-hss", "solid-carbide", "indexable", "spade", "gun"]);
@@ -39,14 +38,12 @@ const DRILLS: ReadonlySet<DrillFamily> = new Set(["twist-hss", "solid-carbide", 
  * boring bars: twice as wide both ways. Without a diameter 0.002 to 1 mm/rev (common practice, no source).
  */
 export function plausibleFeed(tool: Tool | null): FeedRange {
-  if (tool === null) return { min: 0.002, max: 1, why: "for any drill" };
-  const wide = !DRILLS.has(tool.family) || tool.family === "gun" ? 2 : 1;
-  return {
-    min: (0.001 / wide) * tool.DC,
-    max: 0.06 * wide * tool.DC,
-    why: `${(0.001 / wide).toFixed(4).replace(/0+$/, "")} to ${0.06 * wide} of the diameter`,
-  };
+  if (tool === null) return { min: 0.002, max: 1 };
+  const wide = widening(tool);
+  return { min: (0.001 / wide) * tool.DC, max: 0.06 * wide * tool.DC };
 }
+
+const widening = (tool: Tool): number => (!DRILLS.has(tool.family) || tool.family === "gun" ? 2 : 1);
 
 /** The feed of a stroke lies where no drill works, so its mode or unit must be wrong. Taps have their lead instead. */
 export function implausibleFeed(f: number, loads: HoleLoads): boolean {
@@ -55,9 +52,17 @@ export function implausibleFeed(f: number, loads: HoleLoads): boolean {
   return f < range.min || f > range.max;
 }
 
-/** True where the feed is so wrong that what is worked out from it would only repeat one cause. */
+const wrongFeeds = new WeakMap<HoleLoads, boolean>();
+
+/** True where the feed is so wrong that what is worked out from it would only repeat one cause. Many checks ask. */
 export function feedIsWrong(hole: MetalHole): boolean {
-  return cuttingStrokes(hole.shape).some((stroke) => stroke.f !== null && implausibleFeed(stroke.f, hole.loads));
+  const { shape, loads } = hole;
+  let wrong = wrongFeeds.get(loads);
+  if (wrong === undefined) {
+    wrong = cuttingStrokes(shape).some((stroke) => stroke.f !== null && implausibleFeed(stroke.f, loads));
+    wrongFeeds.set(loads, wrong);
+  }
+  return wrong;
 }
 
 /**
