@@ -52,10 +52,49 @@ export function createLoads(
   return (shape) => {
     const earlier = done.get(shape);
     if (earlier !== undefined) return earlier;
-    const loads = loadsOf(shape, setting);
+    const loads = { ...valuesOf(shape, setting), shape, derive: derivationsOf(shape, setting) };
     done.set(shape, loads);
     return loads;
   };
+}
+
+/** Loads without their derivations: nothing in them holds on to the execution they were worked out for. */
+type LoadValues = Omit<HoleLoads, "derive">;
+
+interface Kept {
+  readonly setup: ResolvedSetup;
+  readonly program: string | null;
+  readonly tool: Tool | null;
+  readonly lead: Known<number>;
+  readonly values: LoadValues;
+}
+
+/** By likeness: shapes of unchanged operations come out the same from one execution to the next, and so do their loads. */
+const kept = new WeakMap<object, Kept>();
+
+function valuesOf(shape: HoleShape, setting: Setting): LoadValues {
+  const { execution, setup, program } = setting;
+  const tool = shape.tool === null ? null : execution.tool(shape.tool);
+  const lead = coolantLead(execution, shape);
+  // A shape with a negative number is no hole of the program: one as it would be with another feed.
+  const likeness = shape.id < 0 ? undefined : shape.likeness;
+  const old = likeness === undefined ? undefined : kept.get(likeness);
+  if (old?.setup === setup && old.program === program && old.tool === tool && sameKnown(old.lead, lead)) {
+    return old.values;
+  }
+  const values = loadsOf(shape, setting, lead);
+  // What is said of a tool from a comment names the line it stands in, which may move.
+  if (likeness !== undefined && tool?.assumed !== true) kept.set(likeness, { setup, program, tool, lead, values });
+  return values;
+}
+
+function sameKnown(a: Known<number>, b: Known<number>): boolean {
+  return a.known ? b.known && a.value === b.value : !b.known && a.why === b.why;
+}
+
+/** Worked out anew when asked, so that thousands of holes do not keep what only a hover reads. */
+function derivationsOf(shape: HoleShape, setting: Setting): HoleLoads["derive"] {
+  return (what: DeriveWhat) => derivationOf(what, factsOf(shape, setting));
 }
 
 function windowOf(tool: Tool, setting: Setting): ToolWindow {
@@ -104,7 +143,7 @@ export function factsOf(shape: HoleShape, setting: Setting): Facts {
   };
 }
 
-function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
+function loadsOf(shape: HoleShape, setting: Setting, lead: Known<number>): LoadValues {
   const facts = factsOf(shape, setting);
   const { speeds, tool, window } = facts;
   const unknowns: Record<string, string> = {};
@@ -148,7 +187,7 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
       kinds: supply.kinds,
       pressure: take(supply.pressure, "coolant.pressure"),
       flow: take(supply.flow, "coolant.flow"),
-      leadSeconds: take(leadBeforeContact(shape, setting, speeds), "coolant.leadSeconds"),
+      leadSeconds: take(leadBeforeContact(shape, lead, speeds), "coolant.leadSeconds"),
     },
     engagement,
     window:
@@ -162,14 +201,11 @@ function loadsOf(shape: HoleShape, setting: Setting): HoleLoads {
     pointLength: take(point.known ? finite(point.value.value, "the point length") : point, "pointLength"),
     walk: walkOut(facts, take),
     unknown: unknowns,
-    // Worked out anew when asked, so that thousands of holes do not keep what only a hover reads.
-    derive: (what: DeriveWhat) => derivationOf(what, factsOf(shape, setting)),
   };
 }
 
 /** The way from where the feed begins to the surface is run at the programmed feed. */
-function leadBeforeContact(shape: HoleShape, setting: Setting, speeds: Facts["speeds"]): Known<number> {
-  const lead = coolantLead(setting.execution, shape);
+function leadBeforeContact(shape: HoleShape, lead: Known<number>, speeds: Facts["speeds"]): Known<number> {
   if (!lead.known || shape.firstCut !== 0 || shape.startZ === null || !speeds.vf.known || !(speeds.vf.value > 0))
     return lead;
   const way = Math.max(0, shape.startZ - shape.surfaceZ);

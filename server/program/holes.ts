@@ -16,10 +16,12 @@ import {
   mergeDraft,
   type PriorHole,
   type ShapeRow,
+  sameShape,
   shapeKey,
   shiftDraft,
 } from "./shapes.ts";
 import type { Surface, SurfaceHit } from "./surface.ts";
+import type { HoleShape } from "./types.ts";
 
 /** A hole with more strokes takes in no more: only repeats at one place make so many. */
 const MOST_JOINED = 200;
@@ -41,6 +43,8 @@ export class HoleBook {
   extraHole = new IntColumn(8);
   rows: ShapeRow[] = [];
   #byKey = new Map<string, number>();
+  /** The book of the execution before, to keep the shapes that come out the same. */
+  #old: HoleBook | null = null;
   #places: PlaceIndex;
   /** Shapes that holes had before another stroke joined them: (hole, shape), for going back to a checkpoint. */
   #undo = new IntColumn(8);
@@ -83,6 +87,7 @@ export class HoleBook {
     copy.extraHole = this.extraHole.prefix(mark.extras);
     copy.rows = this.rows.slice(0, mark.shapes);
     for (const row of copy.rows) copy.#byKey.set(row.key, row.shape.id);
+    copy.#old = this;
     copy.#places.shareFrames(this.#places);
     copy.#places.rebuild();
     return copy;
@@ -234,16 +239,12 @@ export class HoleBook {
     if (known !== undefined) return known;
     const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const id = this.rows.length;
-    const shape = finishShape(
-      id,
-      draft,
-      surface,
-      priors,
-      tool?.DC ?? Number.NaN,
-      noted,
-      run.store.state(draft.rowId, draft.step),
-    );
-    this.rows.push({ shape, draft, key, frame, diameter: tool?.DC ?? Number.NaN });
+    const diameter = tool?.DC ?? Number.NaN;
+    const state = run.store.state(draft.rowId, draft.step);
+    const old = this.#old?.rows[this.#old.#byKey.get(key) ?? -1];
+    const keeps = old !== undefined && sameShape(old.shape, draft, noted, state);
+    const shape = keeps ? numbered(old.shape, id) : finishShape(id, draft, surface, priors, diameter, noted, state);
+    this.rows.push({ shape, draft, key, frame, diameter, shown: keeps ? old.shown : null });
     this.#byKey.set(key, id);
     return id;
   }
@@ -260,8 +261,9 @@ export class HoleBook {
     return hit.declared && sw !== 0 ? { z: hit.z - sw, declared: true } : hit;
   }
 
-  /** Blocks and places for the public form. */
+  /** The run is over: gives back what was held for growing, and the book before. */
   trim(): void {
+    this.#old = null;
     for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo])
       column.trim();
     this.#places.trim();
@@ -283,6 +285,8 @@ export class HoleBook {
 }
 
 const NONE: readonly PriorHole[] = [];
+
+const numbered = (shape: HoleShape, id: number): HoleShape => (shape.id === id ? shape : { ...shape, id });
 
 /** First index whose block stands on this line or later. Blocks were pushed in the order of their lines. */
 function lowerBound(column: IntColumn, blocks: Blocks, line: number): number {

@@ -151,7 +151,10 @@ function usedShapes(record: Recorder): [readonly HoleShape[], Int32Array | null]
     const row = rows[i];
     if (used[i] !== 1 || row === undefined) continue;
     const bored = row.shape.bored.map((prior) => ({ ...prior, shape: renamed[prior.shape] ?? -1 }));
-    shapes.push({ ...row.shape, id: shapes.length, bored });
+    const id = shapes.length;
+    const same = row.shown?.id === id && row.shown.bored.every((prior, k) => prior.shape === bored[k]?.shape);
+    if (!same || row.shown === null) row.shown = { ...row.shape, id, bored };
+    shapes.push(row.shown);
   }
   return [shapes, renamed];
 }

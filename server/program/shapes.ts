@@ -54,6 +54,8 @@ export interface ShapeRow {
   readonly frame: number;
   /** NaN unknown. */
   readonly diameter: number;
+  /** The shape as it was given out, where numbers were closed up. */
+  shown: HoleShape | null;
 }
 
 /** Lengths below this do not differ, mm: sums of increments do not come out exact in binary. */
@@ -135,6 +137,39 @@ function largestStep(strokes: readonly DraftStroke[]): number {
   return round(step);
 }
 
+/**
+ * Whether a shape of an earlier execution with the same key is this one in everything but its number, words included:
+ * then it is kept, and with it all that was worked out for it.
+ */
+export function sameShape(old: HoleShape, draft: Draft, noted: NotedEntry | null, state: ModalState): boolean {
+  const { refs, strokes } = old;
+  return (
+    // Notes are read anew from the text each time.
+    noted === null &&
+    old.entry === null &&
+    old.exit === null &&
+    refs.z === draft.refs.z &&
+    refs.r === draft.refs.r &&
+    refs.q === draft.refs.q &&
+    refs.cycle === draft.refs.cycle &&
+    strokes.every((stroke, i) => stroke.fRef === draft.strokes[i]?.fRef) &&
+    sameState(old.state, state)
+  );
+}
+
+function sameState(a: ModalState, b: ModalState): boolean {
+  for (const key in a) {
+    if (key === "from" || key === "lengthOffset" || key === "coolant") continue;
+    if (a[key as keyof ModalState] !== b[key as keyof ModalState]) return false;
+  }
+  if (a.lengthOffset.code !== b.lengthOffset.code || a.lengthOffset.h !== b.lengthOffset.h) return false;
+  if (a.coolant.length !== b.coolant.length || a.coolant.some((code, i) => code !== b.coolant[i])) return false;
+  for (const key in a.from) if (a.from[key as FromKey] !== b.from[key as FromKey]) return false;
+  return true;
+}
+
+type FromKey = keyof ModalState["from"];
+
 /** Works out where the hole meets metal and makes the public, shared form. */
 export function finishShape(
   id: number,
@@ -202,5 +237,6 @@ export function finishShape(
     entry: noted?.entry ?? null,
     exit: noted?.exit ?? null,
     unknown: draft.unknown,
+    likeness: {},
   };
 }

@@ -134,6 +134,11 @@ export interface HoleShape {
   readonly exit: { readonly form: EntryForm; readonly span: Span | null; readonly path: string | null } | null;
   /** Field → reason, for values that are null. */
   readonly unknown: Readonly<Record<string, string>>;
+  /**
+   * One object for shapes of successive executions that differ in nothing but their number: what was worked out for one
+   * holds for the other.
+   */
+  readonly likeness?: object;
 }
 
 /** A hole: shape + place. Made on demand from columns; do not keep thousands of them. */
