@@ -44,7 +44,12 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (level.why === "close") message = `${measured} close to ${against}. A worn edge may take it over.`;
     else {
       const sure = level.why === "surely-over" ? ", even at the low end of the band" : "";
-      const fitting = feedThatFits(context, hole, (other) => other.thrust !== null && other.thrust.nominal <= limit);
+      const fitting = feedThatFits(
+        context,
+        hole,
+        "thrust",
+        (other) => other.thrust !== null && other.thrust.nominal <= limit,
+      );
       const word = fitting === null ? null : feedWord(fitting, loads.n, shape.state, system);
       const out =
         word === null

@@ -81,6 +81,18 @@ const RUBBING: ReadonlySet<DrillFamily> = new Set(["indexable", "solid-carbide",
  * runs faster, as after a slow entry, that one loads the machine most.
  */
 export function heaviest(context: CheckContext, hole: MetalHole): MetalHole {
+  let found = fastest.get(hole.loads);
+  if (found === undefined) {
+    found = atFastestStroke(context, hole);
+    fastest.set(hole.loads, found);
+  }
+  return found;
+}
+
+/** Power, torque and thrust ask one after another. */
+const fastest = new WeakMap<HoleLoads, MetalHole>();
+
+function atFastestStroke(context: CheckContext, hole: MetalHole): MetalHole {
   const { shape } = hole;
   const first = shape.strokes[shape.firstCut]?.f ?? null;
   if (first === null) return hole;
@@ -109,12 +121,31 @@ export function withFeed(shape: HoleShape, factor: number): HoleShape {
 /**
  * The largest feed (mm/rev, first stroke in metal) at which the loads pass a test, found by halving with the same loads
  * that found the fault. null: no feed above the rubbing limit passes.
+ * @param what names the test: one search for each hole and test
  */
 export function feedThatFits(
   context: CheckContext,
   hole: MetalHole,
+  what: string,
   fits: (loads: HoleLoads) => boolean,
 ): number | null {
+  // The limits are one object as long as the loads stay the same, from review to review.
+  let searches = found.get(hole.loads.limits);
+  if (searches === undefined) {
+    searches = new Map();
+    found.set(hole.loads.limits, searches);
+  }
+  let fitting = searches.get(what);
+  if (fitting === undefined) {
+    fitting = searchFeed(context, hole, fits);
+    searches.set(what, fitting);
+  }
+  return fitting;
+}
+
+const found = new WeakMap<HoleLoads["limits"], Map<string, number | null>>();
+
+function searchFeed(context: CheckContext, hole: MetalHole, fits: (loads: HoleLoads) => boolean): number | null {
   const { loads, shape } = hole;
   if (loads.f === null || loads.tool === null) return null;
   const least = Math.max(rubbingFeed(loads.tool, loads.material) ?? 0, 0.001 * loads.tool.DC);

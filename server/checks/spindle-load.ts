@@ -110,7 +110,7 @@ function duty(context: CheckContext, hole: MetalHole, what: What, continuous: nu
 }
 
 function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
-  const fitting = feedThatFits(context, hole, (loads) => {
+  const fitting = feedThatFits(context, hole, what, (loads) => {
     const load = loads[what];
     const limits = limitsOf(loads, what);
     return load !== null && limits !== null && load.nominal <= limits.continuous;

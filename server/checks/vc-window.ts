@@ -39,22 +39,26 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const max = inSkin ? most * SKIN_SHARE : most;
     const perSpeed = loads.n / loads.vc;
     const sRef = shape.state.from.s;
-    const range = `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
+    // Worded only where there is something to say.
+    const range = (): string =>
+      `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
+    const over = loads.vc > max * SILENT;
+    if (!over && loads.vc * SILENT >= min) continue;
     const base = { key: keyOf(sRef, hole), place: at(context, sRef, hole.firstBlock), hole };
-    if (loads.vc > max * SILENT) {
+    if (over) {
       yield {
         ...base,
         severity: "warning",
         weight: loads.vc / max,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(loads.f, max * perSpeed, shape.state, system)}.`,
+        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range()}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(loads.f, max * perSpeed, shape.state, system)}.`,
         data: { measured: loads.vc, limit: max, unit: "m/min" },
       };
-    } else if (loads.vc * SILENT < min && !atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {
+    } else if (!atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {
       yield {
         ...base,
         severity: "info",
         weight: min / loads.vc,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is below ${range}. Way out: ${toward(min * perSpeed, loads.limits.rpm)}.`,
+        message: `Cutting speed ${say(loads.vc, "speed", system)} is below ${range()}. Way out: ${toward(min * perSpeed, loads.limits.rpm)}.`,
         data: { measured: loads.vc, limit: min, unit: "m/min" },
       };
     }

@@ -183,6 +183,21 @@ function inMm(written: string, unit: string | undefined, units: UnitSystem | nul
   return null;
 }
 
+/** Comments are read anew at every keystroke and hardly ever change. */
+const read = new Map<string, ToolWords | null>();
+const MOST_READ = 5000;
+
+function readOnce(comment: string, units: UnitSystem | null): ToolWords | null {
+  const key = `${units ?? ""}|${comment}`;
+  let words = read.get(key);
+  if (words === undefined) {
+    if (read.size >= MOST_READ) read.clear();
+    words = readToolComment(comment, units);
+    read.set(key, words);
+  }
+  return words;
+}
+
 /** Tools that the comments of a program name, by T. */
 export function commentTools(
   blocks: Blocks,
@@ -201,7 +216,7 @@ export function commentTools(
       const end = blocks.end(item);
       const inside = insideOf(text.slice(start, end));
       if (/^\s*CUT\b/i.test(inside)) continue;
-      const words = readToolComment(inside, units);
+      const words = readOnce(inside, units);
       if (words === null) continue;
       const T = words.T ?? toolOfBlock(blocks, block) ?? neighbour(blocks, block);
       if (T === null || T === 0) continue;
