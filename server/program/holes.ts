@@ -266,7 +266,7 @@ export class HoleBook {
     this.#old = null;
     for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo])
       column.trim();
-    this.#places.trim();
+    this.#places.release();
   }
 
   /** Holes made by a block: those it began, else the one it went on with. */

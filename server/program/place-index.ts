@@ -151,9 +151,11 @@ export class PlaceIndex {
     }
   }
 
-  trim(): void {
-    this.#hole.trim();
-    this.#next.trim();
+  /** The run is over: an execution that goes on from this one reads the holes anew. */
+  release(): void {
+    this.#heads = new Int32Array(16).fill(-1);
+    this.#hole = new IntColumn(0);
+    this.#next = new IntColumn(0);
   }
 
   #slot(line: number, cx: number, cy: number): number {
