@@ -50,7 +50,8 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
       units: review.execution.units,
       setup: {
         file: setup.file === null ? null : shown(setup.file, io),
-        dialect: setup.dialect.name,
+        // The name alone: what a machine changes of it stands in its setup.
+        dialect: setup.dialect.name.replace(/, changed$/, ""),
         machine: setup.machine?.name ?? null,
         material: setup.material?.key ?? null,
       },

@@ -1,6 +1,6 @@
 /** What the arguments name: program files, in the order given, each once. */
 import { type CliIo, UsageError } from "./io.ts";
-import { absolute, shown } from "./paths.ts";
+import { absolute, named, shown, slashed } from "./paths.ts";
 
 /** File name endings that are taken for programs when a folder is given. The same list opens in the editor. */
 export const EXTENSIONS = ["nc", "cnc", "tap", "eia", "iso", "ptp", "ngc", "mpf", "min"] as const;
@@ -36,7 +36,7 @@ export function findInputs(args: readonly string[], io: CliIo, stdinName: string
       inputs.set("-", { path, shown: shown(path, io), stdin: true, under: null });
       continue;
     }
-    const path = absolute(arg, io);
+    const path = named(arg, io);
     const kind = arg === "" ? null : io.kind(path);
     if (kind === "file") {
       add(path, null);
@@ -46,13 +46,18 @@ export function findInputs(args: readonly string[], io: CliIo, stdinName: string
       kind === "folder"
         ? io.glob([`**/*.{${EXTENSIONS.join(",")}}`, ...SKIPPED], path)
         : isGlob(arg)
-          ? io.glob([io.windows ? arg.replaceAll("\\", "/") : arg, ...SKIPPED], io.cwd)
+          ? globbed(arg, io)
           : [];
     for (const file of found.sort()) add(file, kind === "folder" ? path : null);
     if (found.length === 0) nothing.push(sayNothing(arg, kind, io));
   }
   if (nothing.length > 0) throw new UsageError(nothing.join("\n"));
   return [...inputs.values()];
+}
+
+function globbed(arg: string, io: CliIo): string[] {
+  const found = io.windows ? [] : io.glob([arg, ...SKIPPED], io.cwd);
+  return found.length > 0 || !(io.windows || arg.includes("\\")) ? found : io.glob([slashed(arg), ...SKIPPED], io.cwd);
 }
 
 function isGlob(arg: string): boolean {
@@ -70,7 +75,7 @@ function sayNothing(arg: string, kind: "folder" | "file" | null, io: CliIo): str
 /** `FILE` or `FILE:LINE`, as `explain` takes it. A file whose own name ends so is taken as it is. */
 export function splitLine(arg: string, io: CliIo): { readonly file: string; readonly line: number | null } {
   const match = /^(.+):(\d+)$/.exec(arg);
-  if (match === null || io.kind(absolute(arg, io)) === "file") return { file: arg, line: null };
+  if (match === null || io.kind(named(arg, io)) === "file") return { file: arg, line: null };
   return { file: match[1] ?? arg, line: Number(match[2]) };
 }
 

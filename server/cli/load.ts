@@ -2,6 +2,7 @@
 import { readBlocks } from "../../grammar/read.ts";
 import { review as reviewProgram } from "../review/review.ts";
 import type { Review } from "../review/types.ts";
+import { yamlFault } from "../setup/read/readable.ts";
 import { resolveSetup } from "../setup/resolve.ts";
 import { decode, looksBinary } from "../text/decode.ts";
 import { LineStore } from "../text/lines.ts";
@@ -41,11 +42,15 @@ export class Loader {
     this.#options = options;
     if (options.setup !== null) {
       // What was asked for by name must be there; a discovered setup that is broken is a finding of the program.
+      let text: string;
       try {
-        this.#texts.set(options.setup, decode(io.readFile(options.setup)).text);
+        text = decode(io.readFile(options.setup)).text;
       } catch (error) {
         throw new UsageError(`The setup ${shown(options.setup, io)} cannot be read: ${reason(error)}.`);
       }
+      const fault = yamlFault(text);
+      if (fault !== null) throw new UsageError(`The setup ${shown(options.setup, io)} cannot be read: ${fault}.`);
+      this.#texts.set(options.setup, text);
     }
   }
 

@@ -23,11 +23,7 @@ export interface PublicMotion {
 
 /** The motions in order, without those that go nowhere. */
 export function* publicMotions(review: Review, program: string): Generator<PublicMotion> {
-  let last: Motion | null = null;
   for (const motion of review.execution.motions()) {
-    const still = last !== null && isMove(motion) && isSamePlace(motion, last);
-    last = motion;
-    if (still) continue;
     const { state } = motion;
     const scale = state.units === "inch" ? INCH : 1;
     const position = (value: number | null) => (value === null ? null : tidy(value / scale));
@@ -53,14 +49,4 @@ export function* publicMotions(review: Review, program: string): Generator<Publi
 function speedOf(state: ModalState): number | null {
   if (state.spindle === "stopped") return 0;
   return state.speedMode === 97 ? tidy(state.s) : null;
-}
-
-/** An arc that ends where it began is a full circle. */
-function isMove(motion: Motion): boolean {
-  return motion.kind === "rapid" || motion.kind === "feed";
-}
-
-function isSamePlace(a: Motion, b: Motion): boolean {
-  const same = (p: number | null, q: number | null) => p !== null && q !== null && Math.abs(p - q) < 1e-9;
-  return a.state.wcs === b.state.wcs && same(a.x, b.x) && same(a.y, b.y) && same(a.z, b.z);
 }

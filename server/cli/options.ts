@@ -2,7 +2,7 @@
 import type { Command } from "commander";
 import { readyDialects } from "../setup/dialects/index.ts";
 import { type CliIo, UsageError } from "./io.ts";
-import { absolute, shown } from "./paths.ts";
+import { named, shown } from "./paths.ts";
 
 export interface CommonOptions {
   /** Absolute path. */
@@ -39,7 +39,7 @@ export function readCommonOptions(raw: RawOptions, io: CliIo): CommonOptions {
   if (raw.dialect !== undefined && !readyDialects.has(raw.dialect)) {
     throw new UsageError(`There is no dialect ${raw.dialect}. Known: ${[...readyDialects.keys()].join(", ")}.`);
   }
-  const setup = raw.setup === undefined ? null : absolute(raw.setup, io);
+  const setup = raw.setup === undefined ? null : named(raw.setup, io);
   if (setup !== null && io.kind(setup) !== "file") {
     const why = io.kind(setup) === "folder" ? "is a folder, not a file" : "is not there";
     throw new UsageError(`The setup ${shown(setup, io)} cannot be read: it ${why}.`);

@@ -12,6 +12,17 @@ export function absolute(path: string, io: Where): string {
   return forward(flavour(io).resolve(io.cwd, path), io);
 }
 
+/** What a person wrote with backslashes, read on a system whose paths have none: a script from elsewhere means the same. */
+export function slashed(path: string): string {
+  return path.replaceAll("\\", "/");
+}
+
+/** The file that a person named, with its backslashes read as slashes where nothing is found by them. */
+export function named(path: string, io: Where & Pick<CliIo, "kind">): string {
+  const asWritten = absolute(path, io);
+  return io.kind(asWritten) === null && path.includes("\\") ? absolute(slashed(path), io) : asWritten;
+}
+
 /** The path as it is shown: relative to the current folder; absolute where there is no such way (another drive). */
 export function shown(path: string, io: Where, from: string = io.cwd): string {
   return forward(flavour(io).relative(from, path), io) || ".";

@@ -415,6 +415,45 @@ shop's rules decide.
     expect(out).toMatch(/swarfline\.yaml:8:15 {2}\w+ {2}setup\n[\s\S]*│ {7}maxRpm: plenty\n {4}│ {15}\^{6}/);
   });
 
+  test("a setup that was asked for and is no YAML stops the command", async () => {
+    const where = world({ "/shop/a.nc": PROGRAM, "/shop/other.yaml": "machines: { a: [ }\n: : [\n" });
+    for (const command of ["check", "explain", "trace"]) {
+      const { code, err, out } = await swarfline([command, "a.nc", "--setup", "other.yaml"], where);
+      expect([code, out]).toEqual([2, ""]);
+      expect(err).toMatch(/The setup other\.yaml cannot be read: line 1, column \d+: /);
+    }
+    const wrong = world({ "/shop/a.nc": PROGRAM, "/shop/other.yaml": SETUP.replace("maxRpm: 8000", "maxRpm: plenty") });
+    expect((await swarfline(["check", "a.nc", "--setup", "other.yaml"], wrong)).code).not.toBe(2);
+  });
+
+  test("backslashes name files and setups on every system", async () => {
+    const where = world({ "/shop/parts/a.nc": PROGRAM, "/shop/parts/swarfline.yaml": SETUP });
+    for (const args of [["parts\\a.nc"], ["parts\\*.nc"], ["parts/a.nc", "--setup", ".\\parts\\swarfline.yaml"]]) {
+      const { code, report } = await check(args, where);
+      expect(code).not.toBe(2);
+      expect(report.files.map((file) => file.program)).toEqual(["parts/a.nc"]);
+    }
+  });
+
+  test("the json names the dialect, not that a machine changes it", async () => {
+    const where = world({
+      "/shop/a.nc": PROGRAM,
+      "/shop/swarfline.yaml": SETUP.replace("dialect: generic-mill", "dialect: { inherit: generic-mill, dwellP: s }"),
+    });
+    const { out } = await swarfline(["explain", "--format", "json", "a.nc"], where);
+    expect(JSON.parse(out).setup.dialect).toBe("generic-mill");
+  });
+
+  test("a move back to a number that G92 gave a new meaning is a move", async () => {
+    const where = world({ "/shop/a.nc": "G21 G90\nG0 X0 Y0 Z5\nG0 X4\nG92 X7\nG0 X4\nM30\n" });
+    const { out } = await swarfline(["trace", "--format", "json", "a.nc"], where);
+    const moves = JSON.parse(out).motions.filter((motion: { kind: string }) => motion.kind === "rapid");
+    expect(moves.map((motion: { line: number; x: number }) => [motion.line, motion.x]).slice(-2)).toEqual([
+      [3, 4],
+      [5, 4],
+    ]);
+  });
+
   test("sarif is valid, and its fingerprints stay when lines move", async () => {
     const fingerprints = async (text: string) => {
       const where = { ...SHOP, files: { ...SHOP.files, "/shop/a.nc": text } };
