@@ -42,7 +42,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { shape } = hole;
     const entry = shape.entry === null ? "this face" : entryWords(shape.entry.form, context.system);
     const severity = tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden;
-    const family = `${tool.familyAssumed ? "taken for a " : ""}${FAMILY[tool.family] ?? tool.family}`;
+    const named = FAMILY[tool.family] ?? tool.family;
+    const family = tool.familyAssumed ? `taken for ${/^[aeiouh]/i.test(named) ? "an" : "a"} ${named}` : named;
     const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
     yield {
       key: `${holeKey(hole)}${entry}`,

@@ -101,7 +101,8 @@ function tooHigh(
   const none = engagement.allowedWhy.includes(NO_FEED_FITS);
   const why = none || engagement.allowedWhy === "" ? "" : `, ${engagement.allowedWhy}`;
   return {
-    key: keyOf(stroke.fRef, hole),
+    // Another entry asks for another feed over another stretch: a finding of its own.
+    key: `${keyOf(stroke.fRef, hole)}${engagement.class}${entry}${zone.top}|${zone.bottom}`,
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),
@@ -116,7 +117,8 @@ function wayOut(context: CheckContext, hole: MetalHole, allowed: number, stroke:
   const { shape } = hole;
   const word = feedWord(allowed, stroke.n, shape.state, context.system) ?? say(allowed, "feedPerRev", context.system);
   if (shape.endZ === null || zone.bottom <= shape.endZ + 1e-6) return `${word} over the full depth`;
-  const from = sayLevel(shape.axis, zone.top, context.system);
+  // No feed can begin above the stroke itself.
+  const from = sayLevel(shape.axis, Math.min(zone.top, shape.startZ ?? zone.top), context.system);
   const to = sayLevel(shape.axis, zone.bottom, context.system);
   return `${word} from ${from} to ${to}, full feed from there`;
 }

@@ -1,15 +1,17 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
+import { sayLevel } from "./wording.ts";
 
 export const rPlaneLow: Check = {
   id: "r-plane-low",
   severity: "warning",
   docs: {
     title: "The R plane is at or below the surface",
-    what: "The level to which a cycle goes at rapid, against the surface of the part.",
+    what: "The level to which a cycle goes at rapid, against the surface of the part; where an entry is told, the level at which any feed begins, against the high side of that entry.",
     why: "The drill is driven into the part at rapid, or touches it before the feed begins.",
-    formula: "R > surface",
+    formula: "R > surface; at an entry R > first contact (incline: surface + D/2 · tan of the angle for a flat front)",
     example:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R0. F450.\nG80 M9\nM30\n%",
     better:
@@ -26,6 +28,11 @@ export const rPlaneLow: Check = {
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { shape } = hole;
+    const entered = intoEntry(context, hole);
+    if (entered !== null) {
+      yield entered;
+      continue;
+    }
     if (shape.longHand || shape.startZ === null || shape.kind === "back-bore") continue;
     // R inside a hole that another tool drilled is air.
     if (shape.surfaceFrom === "previous-hole") continue;
@@ -42,4 +49,32 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       data: { measured: shape.startZ, limit: surface.z, unit: "mm" },
     };
   }
+}
+
+/**
+ * The feed begins below the point where the drill first meets the face that a note or the setup tells: the way there, at
+ * rapid, went through its high side. What the note says is relative to the surface at the drill's axis.
+ */
+function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape, loads } = hole;
+  const { entry, startZ } = shape;
+  if (entry === null || startZ === null || loads.engagement === null || shape.kind === "back-bore") return null;
+  const surface = shape.topZ ?? shape.surfaceZ;
+  const contact = loads.engagement.firstContactZ;
+  if (contact <= surface + 1e-6 || startZ > contact - 1e-6) return null;
+  const declared = shape.topDeclared ?? shape.surfaceFrom === "stock";
+  const { system } = context;
+  const what = shape.longHand ? "The feed begins at" : "R";
+  const assumed = declared ? "" : `, with the surface at ${sayLevel(shape.axis, surface, system)} assumed`;
+  return {
+    key: `${keyOf(shape.refs.r, hole)}${contact}`,
+    severity: declared ? "error" : "warning",
+    weight: contact - startZ,
+    place: at(context, shape.refs.r, hole.firstBlock),
+    hole,
+    message: `${what} ${say(startZ, "length", system)} is below the first contact at ${say(contact, "length", system)} on ${entryWords(entry.form, system)}${assumed}: the drill comes there at rapid, through metal. Way out: R ${say(contact + 2, "length", system)} or so.`,
+    data: { measured: startZ, limit: contact, unit: "mm" },
+    related:
+      entry.span === null ? [] : [{ place: { in: "program", span: entry.span }, message: "The entry is told here" }],
+  };
 }

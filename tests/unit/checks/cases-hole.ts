@@ -25,6 +25,19 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "interrupted-feed",
+    name: "two entries under one F are two findings, each with its own way out",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-40. R12. F200. (CUT ENTRY INCLINE 30 DEG)",
+      "X60. (CUT ENTRY EDGE AREA 50 PCT)",
+    ),
+    expect: [
+      { severity: "error", line: 7, word: "F200.", says: ["incline of 30°", "full feed from there"] },
+      { severity: "error", line: 7, word: "F200.", says: ["50 % of the hole", "over the full depth"] },
+    ],
+  },
+  {
+    check: "interrupted-feed",
     name: "a little over is a warning",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F130."),
     expect: [{ severity: "warning", line: 8, word: "F130." }],

@@ -172,6 +172,35 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   { check: "r-plane-low", name: "R above", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
+    check: "r-plane-low",
+    name: "R above the surface but below the high side of an incline",
+    text: program(...approach(7, 2000), "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R2. F90."),
+    // 26 mm flat front: 13 tan 30 = 7.51 mm above the axis.
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "R2.",
+        says: ["first contact at 7.51 mm", "incline of 30°", "Way out: R 9.51 mm"],
+        measured: 2,
+      },
+    ],
+  },
+  {
+    check: "r-plane-low",
+    name: "a feed in long hand that begins below the high side",
+    text: program(...approach(7, 2000), "(CUT ENTRY INCLINE 30 DEG)", "G0 Z1.", "G1 Z-40. F90.", "G0 Z50."),
+    expect: [
+      { severity: "error", line: 8, word: "Z1.", says: ["The feed begins at 1.00 mm", "first contact at 7.51 mm"] },
+    ],
+  },
+  {
+    check: "r-plane-low",
+    name: "R above the high side",
+    text: program(...approach(7, 2000), "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R9.6 F90."),
+    expect: [],
+  },
+  {
     check: "rapid-into-metal",
     name: "G0 below the top",
     text: program(...T3, "G0 Z-5."),
