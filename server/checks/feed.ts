@@ -6,9 +6,20 @@ import type { DrillFamily, Tool, WorkMaterial } from "../setup/types.ts";
 import type { MetalHole } from "./cause.ts";
 import type { CheckContext } from "./types.ts";
 
-/** Feed strokes from the first that cuts metal on, with what is known of their feed. */
+/**
+ * Feed strokes that cut metal, with what is known of their feed: from the first in metal on, those that go deeper than
+ * the tool has been. A move within its own hole cuts nothing, however fast.
+ */
 export function cuttingStrokes(shape: HoleShape): readonly Stroke[] {
-  return shape.firstCut < 0 ? [] : shape.strokes.slice(shape.firstCut);
+  if (shape.firstCut < 0) return [];
+  const strokes = shape.strokes.slice(shape.firstCut);
+  if (strokes.length === 1 || shape.kind === "back-bore") return strokes;
+  let deepest = Number.POSITIVE_INFINITY;
+  return strokes.filter((stroke) => {
+    if (stroke.toZ >= deepest - 1e-6) return false;
+    deepest = stroke.toZ;
+    return true;
+  });
 }
 
 /**
@@ -96,16 +107,15 @@ function atFastestStroke(context: CheckContext, hole: MetalHole): MetalHole {
   const { shape } = hole;
   const first = shape.strokes[shape.firstCut]?.f ?? null;
   if (first === null) return hole;
-  let index = shape.firstCut;
+  let fastest: Stroke | null = null;
   let most = first * 1.001;
-  for (let i = shape.firstCut + 1; i < shape.strokes.length; i++) {
-    const f = shape.strokes[i]?.f ?? null;
-    if (f === null || f <= most) continue;
-    most = f;
-    index = i;
+  for (const stroke of cuttingStrokes(shape)) {
+    if (stroke.f === null || stroke.f <= most) continue;
+    most = stroke.f;
+    fastest = stroke;
   }
-  if (index === shape.firstCut) return hole;
-  const faster = { ...shape, id: -1, firstCut: index };
+  if (fastest === null) return hole;
+  const faster = { ...shape, id: -1, firstCut: shape.strokes.indexOf(fastest) };
   return { ...hole, shape: faster, loads: context.loads(faster) };
 }
 

@@ -10,6 +10,7 @@ import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
 import type { Run } from "./run.ts";
 import {
+  contactOf,
   type Draft,
   finishShape,
   mergeable,
@@ -234,16 +235,20 @@ export class HoleBook {
     const { record } = run;
     const surface = this.#surfaceIn(frame, draft.wcs, draft.w, u, v);
     const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
-    const key = shapeKey(draft, run.store.cutKey(draft.rowId), surface, priors, noted?.id ?? 0, frame);
+    const tool = draft.tool === null ? null : this.#tool(draft.tool);
+    const diameter = tool?.DC ?? Number.NaN;
+    const contact = contactOf(draft, surface, priors, diameter);
+    // Entering a pilot slow, reversed or dry is normal: what is in force counts from the first stroke in metal.
+    const cut = draft.strokes[contact.firstCut];
+    const rowId = cut?.rowId ?? draft.rowId;
+    const key = shapeKey(draft, run.store.cutKey(rowId), surface, priors, noted?.id ?? 0, frame);
     const known = this.#byKey.get(key);
     if (known !== undefined) return known;
-    const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const id = this.rows.length;
-    const diameter = tool?.DC ?? Number.NaN;
-    const state = run.store.state(draft.rowId, draft.step);
+    const state = run.store.state(rowId, cut?.step ?? draft.step);
     const old = this.#old?.rows[this.#old.#byKey.get(key) ?? -1];
     const keeps = old !== undefined && sameShape(old.shape, draft, noted, state);
-    const shape = keeps ? numbered(old.shape, id) : finishShape(id, draft, surface, priors, diameter, noted, state);
+    const shape = keeps ? numbered(old.shape, id) : finishShape(id, draft, surface, priors, contact, noted, state);
     this.rows.push({ shape, draft, key, frame, diameter, shown: keeps ? old.shown : null });
     this.#byKey.set(key, id);
     return id;

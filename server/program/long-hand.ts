@@ -142,7 +142,7 @@ export class LongHand {
         const top = Math.min(p.start, this.#top(run, p));
         if (p.raised < top - FINE && p.bottom < top) p.fullRetracts = false;
       }
-      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef });
+      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef, rowId: run.currentRow(), step });
       p.blocks.push(words.block);
     }
     if (speed.whyF !== "") p.whyF = speed.whyF;

@@ -11,6 +11,9 @@ export interface DraftStroke {
   readonly f: number;
   readonly n: number;
   readonly fRef: WordRef;
+  /** Row and step of the values in force for this stroke, where they may differ from the draught's. */
+  readonly rowId?: number;
+  readonly step?: number;
 }
 
 export interface Draft {
@@ -99,11 +102,13 @@ export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   const drilled = DRILLED.has(first.kind);
   const kind =
     drilled && deeper && first.kind === "drill" ? (later.kind === "drill" ? "peck" : later.kind) : first.kind;
-  const strokes = [...first.strokes, ...later.strokes];
+  const own = later.strokes.map((s) => (s.rowId === undefined ? { ...s, rowId: later.rowId, step: later.step } : s));
+  const strokes = [...first.strokes, ...own];
   return {
     ...first,
     kind,
-    startZ: Math.max(first.startZ, later.startZ),
+    // A stroke that goes no deeper runs in the hole that is there: it does not begin the hole anew.
+    startZ: deeper ? Math.max(first.startZ, later.startZ) : first.startZ,
     endZ: Math.min(first.endZ, later.endZ),
     strokes,
     dives: [...first.dives, first.strokes.length, ...later.dives.map((d) => d + first.strokes.length)],
@@ -170,16 +175,15 @@ function sameState(a: ModalState, b: ModalState): boolean {
 
 type FromKey = keyof ModalState["from"];
 
-/** Works out where the hole meets metal and makes the public, shared form. */
-export function finishShape(
-  id: number,
-  draft: Draft,
-  surface: SurfaceHit,
-  priors: readonly PriorHole[],
-  diameter: number,
-  noted: NotedEntry | null,
-  state: ModalState,
-): HoleShape {
+export interface Contact {
+  readonly surfaceZ: number;
+  readonly surfaceFrom: HoleShape["surfaceFrom"];
+  /** Index of the first stroke in metal; −1 none. */
+  readonly firstCut: number;
+}
+
+/** Where the hole meets metal, and with which stroke. */
+export function contactOf(draft: Draft, surface: SurfaceHit, priors: readonly PriorHole[], diameter: number): Contact {
   const { startZ, endZ } = draft;
   let cleared = Number.POSITIVE_INFINITY;
   for (const prior of priors)
@@ -205,6 +209,21 @@ export function finishShape(
     const to = draft.strokes[i]?.to ?? Number.NaN;
     if (up || (to < surfaceZ - FINE && to < cleared - FINE)) firstCut = i;
   }
+  return { surfaceZ, surfaceFrom, firstCut };
+}
+
+/** Makes the public, shared form. The state is that of the first stroke in metal. */
+export function finishShape(
+  id: number,
+  draft: Draft,
+  surface: SurfaceHit,
+  priors: readonly PriorHole[],
+  contact: Contact,
+  noted: NotedEntry | null,
+  state: ModalState,
+): HoleShape {
+  const { startZ, endZ } = draft;
+  const { surfaceZ, surfaceFrom, firstCut } = contact;
   const strokes: Stroke[] = draft.strokes.map((s) => ({
     fromZ: round(s.from),
     toZ: round(s.to),

@@ -36,6 +36,35 @@ export const HOLE_CASES: readonly Case[] = [
       { severity: "error", line: 7, word: "F200.", says: ["50 % of the hole", "over the full depth"] },
     ],
   },
+  ...(["spindle-state", "coolant-late", "feed-mode", "vc-window"] as const).map(
+    (check): Case => ({
+      check,
+      name: "into a pilot of the same size reversed, slow, dry and fast, then right in metal",
+      text: program(
+        ...T7,
+        "G81 X0. Y0. Z-20. R2. F200.",
+        "G80",
+        ...approach(7, 50).map((line) => line.replace("M3", "M4").replace(" M88", "")),
+        "G0 Z2.",
+        "G1 Z-19. F2000.",
+        "M5",
+        "S2000 M3",
+        "M88",
+        "G4 P3000",
+        "G1 Z-40. F200.",
+        "G0 Z50.",
+      ),
+      expect: [],
+    }),
+  ),
+  ...(["feed-mode", "spindle-power", "peck-style"] as const).map(
+    (check): Case => ({
+      check,
+      name: "fast through the tool's own hole, and the same hole twice",
+      text: program(...T7, "G81 X0. Y0. Z-30. R2. F200.", "X0. Y0.", "G80", "G0 X0. Y0.", "G1 Z-29. F4000.", "G0 Z50."),
+      expect: [],
+    }),
+  ),
   {
     check: "interrupted-feed",
     name: "a little over is a warning",
