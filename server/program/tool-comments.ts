@@ -107,13 +107,14 @@ export function readToolComment(comment: string, units: UnitSystem | null): Tool
     const tap = tapSize(text);
     if (tap !== null) return { T, family, SIG: null, through, ...tap };
   }
-  // The T number is no size.
-  const rest = text.replace(TOOL_NUMBER, (all) => " ".repeat(all.length));
+  // The T number is no size, nor is the length or angle in `10.2 x 130`.
+  const rest = text.replace(TOOL_NUMBER, (all) => " ".repeat(all.length)).replace(TIMES, "$1");
   const DC = diameter(rest, named, units);
   if (DC === null) return null;
   return { T, DC, family: family ?? "twist-hss", SIG, lead: null, through };
 }
 
+const TIMES = /(?<![A-Z\d.])(\d+(?:\.\d*)?|\.\d+)\s*[X×]\s*\d+(?:\.\d+)?(?![\d.]|\s*D\b)/g;
 const TOOL_NUMBER = /(?<![A-Z0-9])T(?:OOL)?\s*(?:NO\.?|NUMBER|#)?\s*[-:]?\s*0*(\d{1,4})(?![\d.])(?:\s*[-:=])?/;
 
 function toolNumber(text: string): number | null {
