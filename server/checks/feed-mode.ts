@@ -1,9 +1,9 @@
 import type { Stroke } from "../program/types.ts";
-import { say } from "../units/wording.ts";
+import { numberIn, say, unitIn } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { feedWord, sayRange, toolName } from "./wording.ts";
+import { sayRange, toolName } from "./wording.ts";
 
 export const feedMode: Check = {
   id: "feed-mode",
@@ -94,12 +94,23 @@ function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number
   return "look at F, S and the decimal point";
 }
 
+/** The F of a tap is no limit to stay under: it is told to as many digits as the lead needs. */
+function leadWord(lead: number, n: number | null, hole: MetalHole, { system }: CheckContext): string | null {
+  const perRev = hole.shape.state.feedMode === 95;
+  if (hole.shape.state.feedMode === 93 || (!perRev && n === null)) return null;
+  const quantity = perRev ? "feedPerRev" : "feedRate";
+  const own = Number(numberIn(perRev ? lead : lead * (n ?? 0), quantity, system).toFixed(4));
+  return `F${own} ${unitIn(quantity, system)}`;
+}
+
 function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {
-  const lead = hole.loads.tool?.lead ?? null;
-  if (hole.shape.kind !== "tap" || lead === null) return null;
+  const { tool } = hole.loads;
+  const lead = tool?.lead ?? null;
+  // A tap keeps its lead in a drilling cycle and in long hand too.
+  if ((hole.shape.kind !== "tap" && tool?.family !== "tap") || lead === null) return null;
   const stroke = cuttingStrokes(hole.shape)[0];
   if (stroke === undefined || stroke.f === null || Math.abs(stroke.f - lead) <= 0.005 * lead) return null;
-  const word = feedWord(lead, stroke.n, hole.shape.state, context.system);
+  const word = leadWord(lead, stroke.n, hole, context);
   return {
     key: keyOf(stroke.fRef, hole),
     severity: "error",

@@ -8,7 +8,6 @@ describe("a comment that names a tool", () => {
     ["T04 DIA .650", "inch", { T: 4, DC: 16.51, family: "twist-hss" }],
     ["10.2 DRILL T3", "mm", { T: 3, DC: 10.2, family: "twist-hss" }],
     ["T3 10.2 x 130 DRILL", "mm", { T: 3, DC: 10.2, family: "twist-hss" }],
-    ["T1 SPOT 10X90", "mm", { T: 1, DC: 10, family: "spot" }],
     ["1/2 DRILL", "inch", { T: null, DC: 12.7 }],
     ["1/2 DRILL", "mm", { T: null, DC: 12.7 }],
     ["T8 - 1-1/4 INSERT DRILL", "inch", { T: 8, DC: 31.75, family: "indexable" }],
