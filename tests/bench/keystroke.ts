@@ -75,8 +75,16 @@ export async function benchKeystroke(sizes: readonly number[]): Promise<Row[]> {
       size: `${size}`,
       now: `${middle.toFixed(1)} ms`,
       goal: size === 10_000 ? "20 ms" : "",
-      beside: `p95 ${quantile(times, 0.95).toFixed(1)} ms, open ${open.toFixed(0)} ms, initialize ${ready.toFixed(0)} ms, ${answer.items?.length ?? 0} findings`,
+      beside: `open ${open.toFixed(0)} ms, initialize ${ready.toFixed(0)} ms, ${answer.items?.length ?? 0} findings`,
       ok: size !== 10_000 || middle <= 20,
+    });
+    rows.push({
+      what: "keystroke to findings over stdio, p95",
+      size: `${size}`,
+      now: `${quantile(times, 0.95).toFixed(1)} ms`,
+      goal: "",
+      beside: "edits near the start, in the middle and near the end in turn",
+      ok: true,
     });
   }
   return rows;
