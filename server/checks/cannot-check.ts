@@ -30,6 +30,14 @@ export const cannotCheck: Check = {
       holes += hole.count;
       causesOf(context, hole, causes);
     }
+    const machine = context.setup.machine;
+    if (machine?.kind === "turn") {
+      causes.add(
+        "turning codes, X as a diameter and feed modes",
+        `machine ${machine.name} turns, and programs are read as for a mill`,
+        null,
+      );
+    }
     for (const event of eventsOf(context, "unknown-value")) {
       causes.add(said(event, "what", "a value"), said(event, "why", "it cannot be known from the program"), null);
     }
@@ -126,6 +134,9 @@ class Causes {
   }
 }
 
+/** Tools that only touch the surface: nobody declares how deep they reach. */
+const SHALLOW: ReadonlySet<string> = new Set(["spot", "countersink"]);
+
 function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void {
   const { loads, shape } = hole;
   const tap = shape.kind === "tap" || loads.tool?.family === "tap";
@@ -155,7 +166,13 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
       causes.add("coolant pressure", loads.unknown["coolant.pressure"] ?? "not declared", shape.tool);
     }
   }
-  if (loads.tool !== null && !tap && loads.tool.LU === null && loads.tool.path !== "") {
+  if (
+    loads.tool !== null &&
+    !tap &&
+    loads.tool.LU === null &&
+    loads.tool.path !== "" &&
+    !SHALLOW.has(loads.tool.family)
+  ) {
     causes.add("reach", `the usable length LU of T${loads.tool.T} is not declared`, shape.tool);
   }
 }

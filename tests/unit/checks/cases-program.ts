@@ -273,5 +273,19 @@ export const PROGRAM_CASES: readonly Case[] = [
     shop: [[", thrust: 9 kN", ""]],
     expect: [{ severity: "info", line: 7, word: "G81", says: ["axis thrust limit", "not declared"] }],
   },
+  {
+    check: "cannot-check",
+    name: "a turning machine",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [["kind: mill", "kind: turn"]],
+    expect: [{ severity: "info", line: 7, word: "G81", says: ["machine vmc turns", "read as for a mill"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "a spot drill needs no usable length",
+    text: program(...approach(2, 1300), "G81 X0. Y0. Z-4. R2. F130."),
+    shop: [["{ T: 2, family: spot, DC: 12, SIG: 142, LU: 20,", "{ T: 2, family: spot, DC: 12, SIG: 142,"]],
+    expect: [],
+  },
   { check: "cannot-check", name: "all declared", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
 ];
