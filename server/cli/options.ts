@@ -1,6 +1,9 @@
 /** The options that check, explain and trace share. */
 import type { Command } from "commander";
+import { readBlocks } from "../../grammar/read.ts";
 import { readyDialects } from "../setup/dialects/index.ts";
+import { LineStore } from "../text/lines.ts";
+import { clean } from "./formats/terminal.ts";
 import { type CliIo, UsageError } from "./io.ts";
 import { named, shown } from "./paths.ts";
 
@@ -47,11 +50,22 @@ export function readCommonOptions(raw: RawOptions, io: CliIo): CommonOptions {
   return {
     setup,
     dialect: raw.dialect ?? null,
-    before: raw.before ?? null,
+    before: raw.before === undefined ? null : readBefore(raw.before),
     from: raw.from === undefined ? null : readPosition(raw.from),
     stdinName: raw.stdinName ?? null,
     printSetup: raw.printSetup === true,
   };
+}
+
+/** Words that mean something else than they say would start every program from a state that nobody meant. */
+function readBefore(text: string): string {
+  const blocks = readBlocks(LineStore.from(text));
+  const [first, ...more] = blocks.problems();
+  if (first === undefined) return text;
+  const column = `column ${first.span.start + 1}`;
+  const place = blocks.count > 1 ? `line ${blocks.lineOf(first.span.block) + 1}, ${column}` : column;
+  const others = more.length === 0 ? "" : ` (and ${more.length} more)`;
+  throw new UsageError(`--before cannot be read, ${place} of "${clean(text)}": ${clean(first.text)}${others}.`);
 }
 
 function readPosition(text: string): readonly [number, number, number] {
