@@ -248,7 +248,9 @@ export class HoleBook {
     const state = run.store.state(rowId, cut?.step ?? draft.step);
     const old = this.#old?.rows[this.#old.#byKey.get(key) ?? -1];
     const keeps = old !== undefined && sameShape(old.shape, draft, noted, state);
-    const shape = keeps ? numbered(old.shape, id) : finishShape(id, draft, surface, priors, contact, noted, state);
+    const shape = keeps
+      ? numbered(old.shape, id)
+      : finishShape(id, draft, surface, priors, contact, noted, state, frame);
     this.rows.push({ shape, draft, key, frame, diameter, shown: keeps ? old.shown : null });
     this.#byKey.set(key, id);
     return id;

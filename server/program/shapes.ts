@@ -221,6 +221,7 @@ export function finishShape(
   contact: Contact,
   noted: NotedEntry | null,
   state: ModalState,
+  frame: number,
 ): HoleShape {
   const { startZ, endZ } = draft;
   const { surfaceZ, surfaceFrom, firstCut } = contact;
@@ -249,6 +250,7 @@ export function finishShape(
     state,
     tool: draft.tool,
     wcs: draft.wcs,
+    frame,
     bored: priors.map(({ diameter: d, toZ, shape }) => ({ diameter: d, toZ: round(toZ), shape })),
     fullRetracts: draft.fullRetracts,
     peck: round(draft.peck),

@@ -116,6 +116,11 @@ export interface HoleShape {
   readonly state: ModalState;
   readonly tool: number | null;
   readonly wcs: string;
+  /**
+   * Coordinates that the hole stands in: work system, rotary position, rotation and shift. Places of holes with one
+   * number may be compared. Means nothing outside its execution.
+   */
+  readonly frame?: number;
   /** Holes of other tools on the same axis line drilled before: the part of this hole they took. Largest first. */
   readonly bored: readonly { readonly diameter: number; readonly toZ: number; readonly shape: number }[];
   /** Z of each retract out of the hole between strokes is full (R or above) rather than a chip break. */
