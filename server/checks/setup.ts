@@ -1,5 +1,9 @@
+import type { SetupProblem } from "../setup/types.ts";
 import { sentence } from "./events.ts";
 import type { Check } from "./types.ts";
+
+/** Ends the message of a fault in a part that the program does not use. */
+export const NOT_USED = " This program does not use it.";
 
 export const setupCheck: Check = {
   id: "setup",
@@ -11,16 +15,20 @@ export const setupCheck: Check = {
     formula: "",
     example: "spindle: { maxRpm: ten thousand }",
     better: "spindle: { maxRpm: 10000 }",
-    limits: "That a value is the right one for the machine is not known.",
+    limits:
+      "That a value is the right one for the machine is not known. A fault in a machine, a tool or a part that the program does not use is at most a warning.",
     source: "none: a form of this tool",
   },
   *detect(context) {
-    for (const problem of context.setup.problems) {
+    const called = new Set(context.execution.operations.map((operation) => operation.tool));
+    for (const each of context.setup.problems) {
+      const tool = toolOfProblem(each);
+      const problem = tool === null || called.has(tool) ? each : aside(each);
       yield {
         check: "setup",
         severity: problem.severity,
         place: { in: "file", file: problem.file, ...problem.range },
-        message: sentence(problem.message),
+        message: `${sentence(problem.message)}${problem.unused === true ? NOT_USED : ""}`,
         count: 1,
         related: [],
         data: null,
@@ -29,3 +37,15 @@ export const setupCheck: Check = {
     }
   },
 };
+
+/** The tool that a fault belongs to: `tools.crib.T3.SIG` gives 3; null where it is in no one tool. */
+function toolOfProblem(problem: SetupProblem): number | null {
+  const found = /^tools\..+?\.T(\d+)(?=$|[.[])/.exec(problem.path ?? "");
+  return found === null ? null : Number(found[1]);
+}
+
+/** A fault that the program at hand does not meet weighs one step less, as in parts of the setup that its rule leaves out. */
+function aside(problem: SetupProblem): SetupProblem {
+  if (problem.unused === true) return problem;
+  return { ...problem, severity: problem.severity === "error" ? "warning" : "info", unused: true };
+}

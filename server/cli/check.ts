@@ -1,4 +1,5 @@
 /** `swarfline check [files|globs|-]`: findings of programs, as text, JSON or SARIF. */
+import { NOT_USED } from "../checks/setup.ts";
 import type { FindingSeverity } from "../checks/types.ts";
 import { checkJson } from "./formats/json.ts";
 import { checkSarif } from "./formats/sarif.ts";
@@ -27,7 +28,6 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
   const loader = new Loader(options, io);
   const results: CheckResult[] = [];
   const resolved: Reviewed[] = [];
-  const told = new Set<string>();
   for (const input of findInputs(files, io, options.stdinName)) {
     const { shown: program, path } = input;
     const loaded = await loader.load(input);
@@ -36,7 +36,7 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
     } else if (options.printSetup) {
       resolved.push(loaded);
     } else {
-      const findings = placeFindings(loaded, io).filter((placed) => isNews(placed, program, told));
+      const findings = placeFindings(loaded, io);
       results.push({ program, path, findings, setup: saySetup(loaded.review.setup, io) });
     }
   }
@@ -44,22 +44,37 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
     printSetups(resolved, format, io);
     return 0;
   }
-  io.out(
-    format === "json" ? checkJson(results) : format === "sarif" ? checkSarif(results, io) : checkText(results, io),
-  );
-  const findings = results.flatMap((result) => result.findings.map((placed) => placed.finding));
+  const told = onceOnly(results);
+  io.out(format === "json" ? checkJson(told) : format === "sarif" ? checkSarif(told, io) : checkText(told, io));
+  const findings = told.flatMap((result) => result.findings.map((placed) => placed.finding));
   // A check that broke down was not done: the gate must not open on that, whatever the others say.
   if (findings.some((finding) => finding.check === "internal")) return 3;
   return findings.some((finding) => fails(finding.severity, failOn)) ? 1 : 0;
 }
 
-/** A mistake in a setup that several programs share is one finding, told with the first of them. */
-function isNews({ finding }: Placed, program: string, told: Set<string>): boolean {
-  if (finding.file === program) return true;
-  const key = `${finding.file}\n${finding.line}:${finding.column}\n${finding.check}\n${finding.message}`;
-  if (told.has(key)) return false;
-  told.add(key);
-  return true;
+/** A mistake in a setup that several programs share is one finding, told with the first for which it is gravest. */
+function onceOnly(results: readonly CheckResult[]): CheckResult[] {
+  const first = new Map<string, Placed>();
+  const keyOf = ({ file, line, column, check, message }: Placed["finding"]) =>
+    `${file}\n${line}:${column}\n${check}\n${message.endsWith(NOT_USED) ? message.slice(0, -NOT_USED.length) : message}`;
+  for (const { program, findings } of results) {
+    for (const placed of findings) {
+      const { finding } = placed;
+      if (finding.file === program) continue;
+      const told = first.get(keyOf(finding));
+      if (told === undefined || graver(finding.severity, told.finding.severity)) first.set(keyOf(finding), placed);
+    }
+  }
+  return results.map((result) => ({
+    ...result,
+    findings: result.findings.filter(
+      (placed) => placed.finding.file === result.program || first.get(keyOf(placed.finding)) === placed,
+    ),
+  }));
+}
+
+function graver(a: FindingSeverity, b: FindingSeverity): boolean {
+  return FAIL_ON.indexOf(a) < FAIL_ON.indexOf(b);
 }
 
 function fails(severity: FindingSeverity, level: (typeof FAIL_ON)[number]): boolean {

@@ -237,7 +237,12 @@ function part(
       value = workpiece === undefined ? null : buildWorkpiece(name, workpiece, path, materials, units, building);
     }
   } else if (problems.length === 0)
-    findings.say(file, { start: 0, end: 0 }, `expected a ${kind === "tools" ? "tool table" : kind}, got an empty file`);
+    findings.say(
+      file,
+      { start: 0, end: 0 },
+      "",
+      `expected a ${kind === "tools" ? "tool table" : kind}, got an empty file`,
+    );
   addOrigins(building);
   return { value, findings, origins };
 }

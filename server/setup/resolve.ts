@@ -17,6 +17,7 @@ import { findMaterial } from "./materials/find.ts";
 import { findSource, relativeTo, resolveBeside } from "./paths.ts";
 import { defaultPractice } from "./practice.ts";
 import type { Machine, Origin, ResolvedSetup, SetupProblem, Sources, Tool, WorkMaterial, Workpiece } from "./types.ts";
+import { type InUse, weighed } from "./used.ts";
 
 export interface ResolveInput {
   /** Uri or path of the program. */
@@ -137,7 +138,7 @@ class Draft {
   readonly #loaded: LoadedSetup;
   /** Files asked for besides the setup, with their texts. */
   readonly files = new Map<string, string | null>();
-  readonly #problems: SetupProblem[];
+  #problems: SetupProblem[];
   readonly #origins: Map<string, Origin>;
   readonly #unknown: Map<string, string>;
   readonly #missing: string[] = [];
@@ -164,6 +165,17 @@ class Draft {
     const machine = this.#named("machine", rule?.machine, index, loaded.machines);
     const table = this.#table(rule?.tools, index);
     const workpiece = this.#named("workpiece", rule?.workpiece, index, loaded.workpieces);
+    const material = this.#material(workpiece);
+    const own = material !== null && loaded.materials.some((each) => each.path === material.path);
+    const use: InUse = {
+      rule: index,
+      machine: rule?.machine,
+      tools: rule?.tools,
+      workpiece: rule?.workpiece,
+      // A material of the shop's own may be like another one.
+      materials: own ? null : [workpiece?.materialKey ?? ""],
+    };
+    this.#problems = this.#problems.map((problem) => weighed(problem, use));
     // What is for this program names it from here on by its path, where the file may have a pattern.
     const program = at.path.replace(/^(\.\.\/)+/, "");
     const ofProgram = (pattern: string): boolean => matches(pattern, at.path, at.ignoreCase);
@@ -184,7 +196,7 @@ class Draft {
                 .filter((entry) => ofProgram(entry.program))
                 .map((entry) => ({ ...entry, program })),
             },
-      material: this.#material(workpiece),
+      material,
       materials: loaded.materials,
       severity: loaded.severity,
       practice: loaded.practice,

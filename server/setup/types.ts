@@ -259,6 +259,10 @@ export interface SetupProblem {
   };
   /** What was found and what was expected. */
   readonly message: string;
+  /** Setup path of what is wrong; absent where it is the file itself. */
+  readonly path?: string;
+  /** It stands in a part that the program at hand does not use, and weighs one step less for it. */
+  readonly unused?: boolean;
 }
 
 /** The setup in force for one program. */

@@ -24,9 +24,10 @@ export class Findings {
     return this.problems.length >= MAX_PROBLEMS;
   }
 
-  say(file: SourceFile, span: Span, message: string, severity: SetupProblem["severity"] = "error"): void {
+  /** @param path setup path that the message is about; empty for the whole file */
+  say(file: SourceFile, span: Span, path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
     if (this.full) return;
-    this.problems.push({ file: file.uri, severity, range: file.range(span), message });
+    this.problems.push({ file: file.uri, severity, range: file.range(span), message: about(path, message), path });
     if (this.full) {
       const more = `more than ${MAX_PROBLEMS} problems: the others are not said until these are mended`;
       this.problems.push({ file: file.uri, severity: "warning", range: file.range(span), message: more });
@@ -36,7 +37,7 @@ export class Findings {
   /** Says a problem about a path that was read; without a place for it, about the nearest path above. */
   sayAt(path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
     const place = this.placeOf(path);
-    if (place !== null) this.say(place.file, place.file.head(place.span), about(path, message), severity);
+    if (place !== null) this.say(place.file, place.file.head(place.span), path, message, severity);
   }
 
   /** Gives everything at and below a path a second name. */

@@ -7,7 +7,7 @@ import { parseHardness } from "../hardness.ts";
 import type { Infer, Schema } from "../schema/node.ts";
 import type { SetupProblem } from "../types.ts";
 import { expected, outside } from "./expected.ts";
-import { about, type Findings, join } from "./findings.ts";
+import { type Findings, join } from "./findings.ts";
 import { nearest } from "./nearest.ts";
 import type { Source, SourceFile, Span } from "./source.ts";
 
@@ -51,7 +51,7 @@ class Reader {
       if (options?.absent === true && this.#brokenBelow(full)) return;
       const place = this.#findings.placeOf(full);
       const span = place?.file === this.#file ? place.span : source.span;
-      this.#findings.say(this.#file, this.#file.head(span), about(full, message), options?.severity);
+      this.#findings.say(this.#file, this.#file.head(span), full, message, options?.severity);
       if (options?.fatal === true) this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     });
     if (!fatal) return value;
@@ -68,7 +68,7 @@ class Reader {
   }
 
   #bad(path: string, span: Span, message: string, severity: SetupProblem["severity"] = "error"): undefined {
-    this.#findings.say(this.#file, span, about(path, message), severity);
+    this.#findings.say(this.#file, span, path, message, severity);
     this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     return undefined;
   }
@@ -170,7 +170,8 @@ class Reader {
         this.#findings.say(
           this.#file,
           keySpan,
-          `${join(path, key)}: "${key}" is no key of ${schema.title}${keys}`,
+          join(path, key),
+          `"${key}" is no key of ${schema.title}${keys}`,
           "warning",
         );
         continue;
@@ -182,7 +183,7 @@ class Reader {
     if (missing.length > 0) {
       const place = this.#findings.places.get(path);
       const span = place === undefined || place.keySpan === place.span ? this.#file.head(source.span) : place.keySpan;
-      this.#findings.say(this.#file, span, about(path, `expected ${missing.join(", ")} in ${schema.title}, got none`));
+      this.#findings.say(this.#file, span, path, `expected ${missing.join(", ")} in ${schema.title}, got none`);
       for (const key of missing)
         this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
     }
@@ -196,7 +197,7 @@ class Reader {
     const pattern = schema.keyPattern === null ? null : new RegExp(schema.keyPattern, "i");
     for (const { key, keySpan, value } of source.entries) {
       if (pattern !== null && !pattern.test(key)) {
-        this.#findings.say(this.#file, keySpan, `${path}: expected ${schema.keyTitle}, got "${key}"`);
+        this.#findings.say(this.#file, keySpan, path, `expected ${schema.keyTitle}, got "${key}"`);
         continue;
       }
       const read = this.value(schema.of, value, join(path, key), keySpan);
@@ -234,7 +235,8 @@ class Reader {
         this.#findings.say(
           this.#file,
           this.#file.head(item.span),
-          `${path}: ${name} stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`,
+          join(path, name ?? ""),
+          `stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`,
         );
       } else values.push(value);
     });

@@ -35,13 +35,16 @@ export interface YamlReading {
 
 export function readYaml(file: SourceFile): YamlReading {
   const problems: SetupProblem[] = [];
-  const say = (span: Span, message: string, severity: SetupProblem["severity"] = "error"): void => {
+  const say: Say = (span, message, severity = "error", path) => {
     const range = file.range(span);
     // The library says one mistake once for every level that it breaks.
-    const again = problems.some(
+    const again = problems.findIndex(
       (p) => p.message === message && p.range.line === range.line && p.range.column === range.column,
     );
-    if (!again && problems.length < MAX_PROBLEMS) problems.push({ file: file.uri, severity, range, message });
+    const problem = { file: file.uri, severity, range, message };
+    // A value that several parts share by an alias is in no one of them.
+    if (again >= 0) problems[again] = problem;
+    else if (problems.length < MAX_PROBLEMS) problems.push(path === undefined ? problem : { ...problem, path });
   };
   if (file.text.length > MAX_CHARACTERS) {
     say(
@@ -70,6 +73,8 @@ export function readYaml(file: SourceFile): YamlReading {
   const root = document.contents === null ? null : new Walker(file, say).value(document.contents, 0);
   return { root, problems };
 }
+
+type Say = (span: Span, message: string, severity?: SetupProblem["severity"], path?: string) => void;
 
 interface Composed {
   readonly document: Document<ParsedNode>;
@@ -145,15 +150,17 @@ const isSpace = (c: number): boolean => c === 32 || c === 9 || c === 10 || c ===
 
 class Walker {
   readonly #file: SourceFile;
-  readonly #say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void;
+  readonly #say: Say;
   #left = MAX_VALUES;
   #saidFull = false;
   readonly #anchors = new Map<string, Node>();
   readonly #targets = new Map<Alias, Node>();
+  /** Keys down to the value that is being read. */
+  readonly #path: string[] = [];
   /** Lists and maps that are being read, to find an alias of what it stands in. */
   readonly #open = new Set<unknown>();
 
-  constructor(file: SourceFile, say: (span: Span, message: string, severity?: SetupProblem["severity"]) => void) {
+  constructor(file: SourceFile, say: Say) {
     this.#file = file;
     this.#say = say;
   }
@@ -237,7 +244,9 @@ class Walker {
         this.#say(keySpan, "expected a key before the colon, got nothing");
         continue;
       }
+      this.#path.push(key);
       const value = this.value(pair.value, depth + 1, { start: keySpan.end, end: keySpan.end });
+      this.#path.pop();
       if (key === "<<") {
         for (const source of value.kind === "list" ? value.items : [value])
           if (source.kind === "map") merged.push(...source.entries);
@@ -248,6 +257,8 @@ class Walker {
         this.#say(
           keySpan,
           `"${key}" stands twice in this map; the one in line ${this.#file.place(first.start).line + 1} counts`,
+          "error",
+          [...this.#path, key].join("."),
         );
         continue;
       }

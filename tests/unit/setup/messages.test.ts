@@ -100,7 +100,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a tool twice",
     "tools:\n  crib:\n    - { T: 3, DC: 5, family: spade }\n    - { T: 3, DC: 6, family: spade }\n",
-    ["4:7-4:37 error tools.crib: T3 stands twice; the one in line 3 counts"],
+    ["4:7-4:37 error tools.crib.T3: stands twice; the one in line 3 counts"],
   ],
   [
     "a window that falls",
