@@ -1,0 +1,159 @@
+/**
+ * Finds the hole drilled before that a new one cuts into: a hash of cells, one size of cell for each octave of diameters,
+ * so that ten thousand holes cost ten thousand look-ups and one large bore among them does not fill its cell with all
+ * the small ones. Holes are forgotten in the reverse order of their coming, which is how a search goes on after an edit.
+ */
+
+/** What a hole takes out of the metal. */
+export interface Body {
+  /** Holes of one frame stand in the same coordinates. */
+  readonly frame: string;
+  readonly radius: number;
+  /** Tip to corner, mm. */
+  readonly point: number;
+  readonly top: number;
+  readonly end: number;
+  /** The least whole power of two that the diameter does not pass. */
+  readonly octave: number;
+}
+
+/** mm by which circles and depths must overlap: more than sums of increments leave. */
+export const TOUCH = 1e-3;
+/** Two axes this near are one line, mm. */
+const SAME_LINE = 0.01;
+/** A hole that overlaps this many earlier ones is not searched on for a nearer one. */
+const ENOUGH = 4;
+
+/** Radius of the hole at a height. */
+function radiusAt(body: Body, z: number): number {
+  return body.point <= 0 ? body.radius : body.radius * Math.min(1, Math.max(0, (z - body.end) / body.point));
+}
+
+/** Distance below which two bodies cut one another, at the height where both are widest; 0: their depths do not meet. */
+function reachOf(a: Body, b: Body): number {
+  const top = Math.min(a.top, b.top);
+  if (top - Math.max(a.end, b.end) <= TOUCH) return 0;
+  return radiusAt(a, top) + radiusAt(b, top);
+}
+
+/** Wholly within a flat-bottomed recess that was made before: the entry is its floor. */
+function inRecess(own: Body, other: Body, pitch: number): boolean {
+  return other.point <= 0.1 * other.radius && pitch + own.radius <= other.radius + TOUCH;
+}
+
+interface Level {
+  readonly octave: number;
+  readonly cell: number;
+  /** Entries in the order of their coming. */
+  readonly entries: number[];
+}
+
+interface Entry {
+  readonly hole: number;
+  readonly body: Body;
+  readonly x: number;
+  readonly y: number;
+  readonly level: Level;
+  /** Chain it stands in, and the entry before it there; -1 none. */
+  readonly slot: number;
+  readonly next: number;
+}
+
+const SLOTS = 1 << 14;
+
+export class NeighbourGrid {
+  readonly #heads = new Int32Array(SLOTS).fill(-1);
+  readonly #entries: Entry[] = [];
+  readonly #levels: Level[] = [];
+  readonly #frames = new Map<string, number>();
+  // The best of the search under way.
+  #best = -1;
+  #bestSquare = 0;
+  #met = 0;
+
+  /** @param hole larger than every hole added before */
+  add(hole: number, body: Body, x: number, y: number): void {
+    let level = this.#levels.find(({ octave }) => octave === body.octave);
+    if (level === undefined) {
+      level = { cell: 2 ** body.octave, octave: body.octave, entries: [] };
+      this.#levels.push(level);
+    }
+    const frame = this.#frameOf(body);
+    const slot = slotOf(level, frame, Math.floor(x / level.cell), Math.floor(y / level.cell));
+    const entry = this.#entries.length;
+    this.#entries.push({ hole, body, x, y, level, slot, next: this.#heads[slot] ?? -1 });
+    this.#heads[slot] = entry;
+    level.entries.push(entry);
+  }
+
+  /** Forgets this hole and all that came after it. */
+  forget(hole: number): void {
+    for (let last = this.#entries.at(-1); last !== undefined && last.hole >= hole; last = this.#entries.at(-1)) {
+      this.#heads[last.slot] = last.next;
+      last.level.entries.pop();
+      this.#entries.pop();
+    }
+  }
+
+  /** The nearest of the holes added that this one cuts into, -1 none. Holes on its own axis line do not count. */
+  earlier(body: Body, x: number, y: number): number {
+    this.#best = -1;
+    this.#bestSquare = Number.POSITIVE_INFINITY;
+    this.#met = 0;
+    const frame = this.#frameOf(body);
+    for (const level of this.#levels) {
+      const { cell, entries } = level;
+      const reach = body.radius + cell / 2;
+      const x0 = Math.floor((x - reach) / cell);
+      const x1 = Math.floor((x + reach) / cell);
+      const y0 = Math.floor((y - reach) / cell);
+      const y1 = Math.floor((y + reach) / cell);
+      // A wide tool over fine cells: the list is shorter.
+      if ((x1 - x0 + 1) * (y1 - y0 + 1) > entries.length) {
+        for (let i = 0; i < entries.length && this.#met < ENOUGH; i++) this.#look(entries[i] ?? -1, body, x, y);
+        continue;
+      }
+      for (let ix = x0; ix <= x1; ix++) {
+        for (let iy = y0; iy <= y1; iy++) {
+          let entry = this.#heads[slotOf(level, frame, ix, iy)] ?? -1;
+          while (entry >= 0 && this.#met < ENOUGH) entry = this.#look(entry, body, x, y);
+        }
+      }
+    }
+    return this.#best;
+  }
+
+  /** @returns the next entry of the chain */
+  #look(index: number, body: Body, x: number, y: number): number {
+    const entry = this.#entries[index];
+    if (entry === undefined) return -1;
+    const other = entry.body;
+    const dx = entry.x - x;
+    const dy = entry.y - y;
+    const widest = body.radius + other.radius;
+    const square = dx * dx + dy * dy;
+    if (square >= widest * widest || square <= SAME_LINE * SAME_LINE || other.frame !== body.frame) return entry.next;
+    const pitch = Math.sqrt(square);
+    if (pitch >= reachOf(body, other) - TOUCH || inRecess(body, other, pitch)) return entry.next;
+    this.#met++;
+    if (square < this.#bestSquare - 1e-9) {
+      this.#best = entry.hole;
+      this.#bestSquare = square;
+    }
+    return entry.next;
+  }
+
+  #frameOf(body: Body): number {
+    let frame = this.#frames.get(body.frame);
+    if (frame === undefined) {
+      frame = this.#frames.size;
+      this.#frames.set(body.frame, frame);
+    }
+    return frame;
+  }
+}
+
+function slotOf(level: Level, frame: number, ix: number, iy: number): number {
+  const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ Math.imul(frame + 1, 83492791);
+  return (mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503)) & (SLOTS - 1);
+}

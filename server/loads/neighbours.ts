@@ -1,0 +1,172 @@
+/**
+ * Holes that run into a hole drilled before beside them: what they meet at the entry is no flat face, and the program does
+ * not say what it is. After an edit the search goes on from the first hole that is another than before.
+ */
+import type { Execution, HoleShape } from "../program/types.ts";
+import type { Tool } from "../setup/types.ts";
+import { say } from "../units/wording.ts";
+import { type Body, NeighbourGrid, TOUCH } from "./neighbour-grid.ts";
+import { pointLength } from "./tool-facts.ts";
+
+/** A hole and one drilled before it whose circle it cuts. */
+export interface Overlap {
+  readonly hole: number;
+  readonly earlier: number;
+  /** Distance of the two axes, mm. */
+  readonly pitch: number;
+  /** DC of the two tools, mm. */
+  readonly diameter: number;
+  readonly earlierDiameter: number;
+}
+
+/** Overlaps of the holes of one shape. */
+export interface Overlaps {
+  readonly count: number;
+  readonly first: Overlap;
+}
+
+export interface Neighbours {
+  /** The nearest of the earlier holes that this one cuts into; null: none, or its place or tool is not known. */
+  ofHole(hole: number): Overlap | null;
+  /** Of a shape of this execution, or of one as it would be with another feed. null: no hole of it overlaps. */
+  ofShape(shape: HoleShape): Overlaps | null;
+}
+
+const found = new WeakMap<Execution, Neighbours>();
+
+export function neighboursOf(execution: Execution): Neighbours {
+  let neighbours = found.get(execution);
+  if (neighbours === undefined) {
+    neighbours = search(execution);
+    found.set(execution, neighbours);
+  }
+  return neighbours;
+}
+
+/** Why the entry of a shape is not known, by its first hole that overlaps; null: nothing overlaps, or the entry is told. */
+export function undeclaredOverlap(execution: Execution, shape: HoleShape): string | null {
+  if (shape.entry !== null) return null;
+  const overlaps = neighboursOf(execution).ofShape(shape);
+  return overlaps === null ? null : overlapWords(execution, overlaps.first);
+}
+
+/** `overlaps a hole drilled on line 14 (pitch 12.00 mm (0.472 in), 20.00 mm …) and no entry is told`. */
+export function overlapWords(execution: Execution, overlap: Overlap): string {
+  const system = execution.units ?? "mm";
+  const line = execution.blocks.lineOf(execution.hole(overlap.earlier).block) + 1;
+  const one = say(overlap.diameter, "length", system);
+  const other = say(overlap.earlierDiameter, "length", system);
+  const sizes = one === other ? `both ${one}` : `${one} into ${other}`;
+  return `it overlaps a hole drilled on line ${line} at a pitch of ${say(overlap.pitch, "length", system)}, ${sizes}, and no entry is told`;
+}
+
+/** The search as the last execution of these blocks left it. */
+interface Kept {
+  readonly grid: NeighbourGrid;
+  readonly bodies: Map<string, Body>;
+  /** Of each hole; null: it takes no metal, or its place or tool is not known. */
+  holes: (Body | null)[];
+  x: Float64Array;
+  y: Float64Array;
+  earlier: Int32Array;
+}
+
+const kept = new WeakMap<Execution["blocks"], Kept>();
+
+function search(execution: Execution): Neighbours {
+  const count = execution.holeCount;
+  let last = kept.get(execution.blocks);
+  if (last === undefined || last.bodies.size > MOST_BODIES) last = anew();
+  const { grid } = last;
+  const bodies = bodiesOf(execution, last.bodies);
+  const holes: (Body | null)[] = [];
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  const earlier = new Int32Array(count).fill(-1);
+  const shapes = new Map<object, { count: number; first: number }>();
+  let same = count > 1 && last.holes.length > 0;
+  for (let i = 0; i < count; i++) {
+    const { shape, at } = execution.hole(i);
+    const [u, v] = at;
+    const body = (u === null || v === null ? undefined : bodies.get(shape)) ?? null;
+    holes.push(body);
+    x[i] = u ?? 0;
+    y[i] = v ?? 0;
+    if (same && (i >= last.holes.length || last.holes[i] !== body || last.x[i] !== x[i] || last.y[i] !== y[i])) {
+      same = false;
+      grid.forget(i);
+    }
+    if (body === null) continue;
+    if (same) earlier[i] = last.earlier[i] ?? -1;
+    else {
+      earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
+      grid.add(i, body, x[i] ?? 0, y[i] ?? 0);
+    }
+    if (earlier[i] === -1) continue;
+    const key = shape.likeness ?? shape;
+    const known = shapes.get(key);
+    if (known === undefined) shapes.set(key, { count: 1, first: i });
+    else known.count++;
+  }
+  if (same) grid.forget(count);
+  kept.set(execution.blocks, { grid, bodies: last.bodies, holes, x, y, earlier });
+  const ofHole = (hole: number): Overlap | null => {
+    const other = earlier[hole] ?? -1;
+    const own = holes[hole] ?? null;
+    const before = holes[other] ?? null;
+    if (other < 0 || own === null || before === null) return null;
+    const pitch = Math.hypot((x[hole] ?? 0) - (x[other] ?? 0), (y[hole] ?? 0) - (y[other] ?? 0));
+    return { hole, earlier: other, pitch, diameter: own.radius * 2, earlierDiameter: before.radius * 2 };
+  };
+  return {
+    ofHole,
+    ofShape(shape) {
+      const of = shapes.get(shape.likeness ?? shape);
+      const first = of === undefined ? null : ofHole(of.first);
+      return of === undefined || first === null ? null : { count: of.count, first };
+    },
+  };
+}
+
+/** Bodies of shapes that are long gone are let go of when this many have come together. */
+const MOST_BODIES = 20_000;
+
+function anew(): Kept {
+  return {
+    grid: new NeighbourGrid(),
+    bodies: new Map(),
+    holes: [],
+    x: new Float64Array(0),
+    y: new Float64Array(0),
+    earlier: new Int32Array(0),
+  };
+}
+
+/** Equal bodies are one object. */
+function bodiesOf(execution: Execution, known: Map<string, Body>): Map<HoleShape, Body> {
+  const bodies = new Map<HoleShape, Body>();
+  for (const shape of execution.shapes) {
+    const { firstCut, kind, endZ, surfaceZ, wcs, axis } = shape;
+    // A back bore is no hole of its own, and a move in a hole that is there takes nothing.
+    if (firstCut < 0 || endZ === null || kind === "back-bore" || shape.tool === null) continue;
+    const tool = execution.tool(shape.tool);
+    if (tool === null || !(tool.DC > 0) || !Number.isFinite(tool.DC) || !(surfaceZ - endZ > TOUCH)) continue;
+    const frame = `${shape.frame ?? ""}|${wcs}|${axis}`;
+    const point = pointOf(tool);
+    const key = `${frame}|${tool.DC}|${point}|${surfaceZ}|${endZ}`;
+    let body = known.get(key);
+    if (body === undefined) {
+      body = { frame, radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave: Math.ceil(Math.log2(tool.DC)) };
+      known.set(key, body);
+    }
+    bodies.set(shape, body);
+  }
+  return bodies;
+}
+
+/** Without a declared angle a spot drill or countersink has 90°, as most have; others count as flat. */
+function pointOf(tool: Tool): number {
+  const length = pointLength(tool);
+  if (length.known) return length.value.value;
+  return tool.family === "spot" || tool.family === "countersink" ? tool.DC / 2 : 0;
+}
