@@ -3,7 +3,7 @@ import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { applyAllowances } from "./allow.ts";
 import { createContext } from "./context.ts";
-import { setupPlace } from "./in-setup.ts";
+import { setupKeyPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { CHECKS, checkById } from "./registry.ts";
@@ -64,7 +64,7 @@ function unknownIds(setup: ResolvedSetup): Finding[] {
   const findings: Finding[] = [];
   for (const id of setup.severity.keys()) {
     if (checkById(id) !== undefined) continue;
-    const place = setupPlace(setup, `severity.${id}`);
+    const place = setupKeyPlace(setup, `severity.${id}`);
     if (place === null) continue;
     const near = nearest(id);
     findings.push({

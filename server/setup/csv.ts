@@ -3,6 +3,7 @@
  * `windows.P.vc.min`, `entry.heavy`. A head may carry a unit for its bare numbers: `DC [in]`. Comma, semicolon or tab;
  * in a semicolon table a comma is the decimal point, as spreadsheets of those countries write it.
  */
+import { keyMeant } from "./read/hints.ts";
 import { nearest } from "./read/nearest.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./read/source.ts";
 import { MAX_CHARACTERS } from "./read/yaml.ts";
@@ -161,7 +162,8 @@ function readHead(
   const unit = (match?.[2] ?? match?.[3])?.trim() ?? null;
   const wrong = unknownPart(path);
   if (wrong === null) return { path, unit: unit === "" ? null : unit };
-  const near = nearest(wrong.part, wrong.known);
+  const near =
+    (path.length === 1 ? keyMeant(wrong.part, TOOL)?.replace("[]", ".P") : null) ?? nearest(wrong.part, wrong.known);
   say(
     cell.span,
     `"${head}" is no column of a tool table${near === null ? `; known here: ${wrong.known.slice(0, 10).join(", ")}${wrong.known.length > 10 ? " ..." : ""}` : `; ${near}?`}`,

@@ -179,7 +179,9 @@ function addOrigins({ findings, origins, notes }: Building): void {
     const at = place.file.place(place.span.start);
     const note = notes.get(path);
     const text = `${place.file.say(place.span.start)}${note === undefined ? "" : `, ${note}`}`;
-    origins.set(path, { kind: "file", file: place.file.uri, line: at.line, column: at.column, text });
+    const range = place.file.range(place.file.head(place.span));
+    const keyRange = place.file.range(place.keySpan);
+    origins.set(path, { kind: "file", file: place.file.uri, line: at.line, column: at.column, range, keyRange, text });
   }
 }
 

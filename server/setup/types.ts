@@ -6,6 +6,14 @@ import type { EntryForm } from "../../grammar/entry.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import type { Dialect } from "./dialect.ts";
 
+/** Lines and columns from 0. */
+export interface TextRange {
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+}
+
 /** Where a value comes from, for provenance in hovers, derivations and --print-setup. */
 export interface Origin {
   /** `file`: read there · `default`: common practice or built-in table · `comment`: from the program's own comment ·
@@ -16,6 +24,9 @@ export interface Origin {
   /** From 0; -1 where there is none. */
   readonly line: number;
   readonly column: number;
+  /** The value and its key in that file; absent where it stands in none. */
+  readonly range?: TextRange;
+  readonly keyRange?: TextRange;
   /** As a person reads it: `swarfline.yaml line 12`, `default, common practice`, `comment in block 4`. */
   readonly text: string;
 }
@@ -250,13 +261,7 @@ export interface Practice {
 export interface SetupProblem {
   readonly file: string;
   readonly severity: "error" | "warning" | "info";
-  /** From 0. */
-  readonly range: {
-    readonly line: number;
-    readonly column: number;
-    readonly endLine: number;
-    readonly endColumn: number;
-  };
+  readonly range: TextRange;
   /** What was found and what was expected. */
   readonly message: string;
   /** Setup path of what is wrong; absent where it is the file itself. */

@@ -8,6 +8,7 @@ import type { Infer, Schema } from "../schema/node.ts";
 import type { SetupProblem } from "../types.ts";
 import { expected, outside } from "./expected.ts";
 import { type Findings, join } from "./findings.ts";
+import { keyMeant, unitMeant } from "./hints.ts";
 import { nearest } from "./nearest.ts";
 import type { Source, SourceFile, Span } from "./source.ts";
 
@@ -45,12 +46,13 @@ class Reader {
     }
     if (schema.check === undefined) return value;
     let fatal = false;
-    schema.check(value, (at, message, options) => {
-      const full = join(path, at);
+    schema.check(value, (below, message, options) => {
+      const full = join(path, below);
       if (options?.fatal === true) fatal = true;
       if (options?.absent === true && this.#brokenBelow(full)) return;
       const place = this.#findings.placeOf(full);
-      const span = place?.file === this.#file ? place.span : source.span;
+      const at = options?.onKey === true ? place?.keySpan : place?.span;
+      const span = place?.file === this.#file && at !== undefined ? at : source.span;
       this.#findings.say(this.#file, this.#file.head(span), full, message, options?.severity);
       if (options?.fatal === true) this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     });
@@ -102,7 +104,10 @@ class Reader {
         if (typeof value === "boolean") return bad(`expected ${expected(schema)}, got ${value}`);
         const parsed = parseQuantity(value, schema.quantity, this.#units ?? "mm");
         if (typeof parsed === "string") {
-          return bad(commaHint(/\d/.test(text) ? parsed : `expected ${expected(schema)}, got ${quote(source)}`, text));
+          if (!/\d/.test(text)) return bad(`expected ${expected(schema)}, got ${quote(source)}`);
+          const meant = unitMeant(text, schema.quantity);
+          if (meant !== null) return bad(`expected ${expected(schema)}, got ${text}: write ${meant}`);
+          return bad(commaHint(parsed, text));
         }
         if (this.#units === null && parsed.unit === null && dependsOnSystem(schema.quantity)) {
           // Said once, at `units:`.
@@ -165,7 +170,7 @@ class Reader {
       const known = Object.hasOwn(schema.keys, key) ? schema.keys[key] : undefined;
       if (known === undefined) {
         if (this.#findings.full) continue;
-        const near = nearest(key, Object.keys(schema.keys));
+        const near = keyMeant(key, schema);
         const keys = near === null ? `; known: ${listed(Object.keys(schema.keys))}` : `; ${near}?`;
         this.#findings.say(
           this.#file,
@@ -225,7 +230,8 @@ class Reader {
     const seen = new Map<string, Span>();
     const unknownBefore = this.#findings.unknown.size;
     source.items.forEach((item, index) => {
-      const name = itemName(schema, item);
+      const named = naming(schema, item);
+      const name = named?.name ?? null;
       const first = name === null ? undefined : seen.get(name);
       if (name !== null && first === undefined) seen.set(name, item.span);
       const segment = schema.names?.[index] ?? (name === null || first !== undefined ? `[${index}]` : name);
@@ -234,7 +240,7 @@ class Reader {
       if (first !== undefined && schema.unique) {
         this.#findings.say(
           this.#file,
-          this.#file.head(item.span),
+          named?.span ?? item.span,
           join(path, name ?? ""),
           `stands twice; the one in line ${this.#file.place(first.start).line + 1} counts`,
         );
@@ -276,14 +282,18 @@ const listed = (keys: readonly string[]): string =>
 const dependsOnSystem = (quantity: Quantity): boolean =>
   defaultUnit(quantity, "mm").factor !== defaultUnit(quantity, "inch").factor;
 
-function itemName(schema: Extract<Schema, { kind: "list" }>, item: Source): string | null {
+/** The value that names an item of a list, as `T` does a tool. */
+function naming(
+  schema: Extract<Schema, { kind: "list" }>,
+  item: Source,
+): { readonly name: string; readonly span: Span } | null {
   if (item.kind !== "map") return null;
   for (const key of schema.itemKey) {
     const value = item.entries.find((entry) => entry.key === key)?.value;
     if (value?.kind !== "scalar" || value.value === null) continue;
     // `03` and `3.0` are tool 3.
     const name = /^\d+(\.0*)?$/.test(value.text) ? String(Number(value.text)) : value.text;
-    if (/^[^\s.[\]]+$/.test(name)) return schema.itemPrefix + name;
+    if (/^[^\s.[\]]+$/.test(name)) return { name: schema.itemPrefix + name, span: value.span };
   }
   return null;
 }

@@ -40,6 +40,7 @@ function checkEnvelope(points: readonly Infer<typeof point>[], say: Say): void {
   if (points[0]?.rpm === 0 && points[0].power !== undefined) {
     say("[0].power", "expected a torque at 0 1/min, got a power: a motor gives no power at standstill", {
       severity: "warning",
+      onKey: true,
     });
   }
   if (points.length === 0) say("", "expected at least one point, got an empty list", { fatal: true });

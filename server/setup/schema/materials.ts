@@ -56,11 +56,13 @@ export const MATERIALS = map(
         say("kc11", "expected mc beside kc11: one without the other gives no force", {
           severity: "warning",
           absent: true,
+          onKey: true,
         });
       if (m.mc !== undefined && m.kc11 === undefined)
         say("mc", "expected kc11 beside mc: one without the other gives no force", {
           severity: "warning",
           absent: true,
+          onKey: true,
         });
       if (m.group === undefined && m.like === undefined)
         say("", "expected a group (P, M, K, N, S, H) or `like:`, got neither", { fatal: true, absent: true });

@@ -38,6 +38,8 @@ export interface SayOptions {
   readonly fatal?: boolean;
   /** The message misses something: not said when a broken value inside is the reason that it is missing. */
   readonly absent?: boolean;
+  /** What is wrong is that the key is there at all: the message stands on the key. */
+  readonly onKey?: boolean;
 }
 
 /** Says a problem at a path below the value that is checked. */

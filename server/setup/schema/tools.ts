@@ -1,3 +1,4 @@
+import { say as inBoth } from "../../units/wording.ts";
 import {
   choice,
   either,
@@ -12,6 +13,8 @@ import {
   triple,
   whole,
 } from "./node.ts";
+
+const size = (mm: number): string => inBoth(mm, "length", "mm");
 
 const from0: Range = { min: 0 };
 const share: Range = { min: 0, over: true, max: 1 };
@@ -85,7 +88,10 @@ const window = record(
     if (w.group === undefined && w.material === undefined)
       say("", "expected a group (P, M, K, N, S, H) or a material, got neither", { fatal: true, absent: true });
     if (w.group !== undefined && w.material !== undefined)
-      say("", "expected a group or a material, got both: the material counts", { severity: "warning" });
+      say("group", "expected a group or a material, got both: the material counts", {
+        severity: "warning",
+        onKey: true,
+      });
   },
 );
 
@@ -276,9 +282,11 @@ export const TOOL = record(
   ["T"],
   (t, say) => {
     if (t.r1 !== undefined && t.DC !== undefined && t.r1 >= t.DC / 2)
-      say("r1", `expected a radius below DC / 2, got ${t.r1} mm in a drill of ${t.DC} mm`, { severity: "warning" });
+      say("r1", `expected a radius below DC / 2, got ${size(t.r1)} in a drill of ${size(t.DC)}`, {
+        severity: "warning",
+      });
     if (t.family !== undefined && t.family !== "tap" && t.lead !== undefined)
-      say("lead", "only a tap has a lead: not used", { severity: "warning" });
+      say("lead", "only a tap has a lead: not used", { severity: "warning", onKey: true });
   },
 );
 

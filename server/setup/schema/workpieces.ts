@@ -1,3 +1,4 @@
+import { say as inBoth } from "../../units/wording.ts";
 import {
   choice,
   hardness,
@@ -15,6 +16,7 @@ import {
 } from "./node.ts";
 
 const any: Range = {};
+const size = (mm: number): string => inBoth(mm, "length", "mm");
 const WCS = "^G5\\d(\\.\\d)?( ?P\\d+)?$";
 
 function isWcs(value: string, say: Say): void {
@@ -30,7 +32,7 @@ const position = (description: string, example: string) =>
 
 const span = (description: string, example: string) =>
   pair(coordinate, ["from", "to"], { description, examples: [example] }, ([from, to], say) => {
-    if (from >= to) say("", `expected [from, to] that rises, got ${from} to ${to} mm`, { fatal: true });
+    if (from >= to) say("", `expected [from, to] that rises, got ${size(from)} to ${size(to)}`, { fatal: true });
   });
 
 const cut = list(
@@ -154,7 +156,10 @@ const entry = record(
   ["program"],
   (e, say) => {
     if (e.at !== undefined && e.region !== undefined)
-      say("region", "expected a position or a region, got both: the position counts", { severity: "warning" });
+      say("region", "expected a position or a region, got both: the position counts", {
+        severity: "warning",
+        onKey: true,
+      });
     if (e.entry === undefined && e.exit === undefined)
       say("", "expected an entry or an exit, got neither", { fatal: true, absent: true });
   },

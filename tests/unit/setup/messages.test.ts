@@ -58,6 +58,63 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
     ["2:33-2:35 error machines.vmc.spindle.efficiency: expected a share from 0 to 1 or in %, got 87"],
   ],
   [
+    "a feed written as a length",
+    tool("entry: { fMin: 0.0015 in }"),
+    [
+      "3:53-3:62 error tools.crib.T3.entry.fMin: expected a feed per revolution in mm/rev or in/rev, got 0.0015 in: write 0.0015 in/rev",
+    ],
+  ],
+  [
+    "feeds of a window in inches alone",
+    tool(`windows: [{ group: P, f: ['.003"', 0.005 inch, 0.2 mm] }]`),
+    [
+      `3:64-3:71 error tools.crib.T3.windows.P.f.min: expected a feed per revolution in mm/rev or in/rev, got .003": write .003 in/rev`,
+      `3:73-3:83 error tools.crib.T3.windows.P.f.nominal: expected a feed per revolution in mm/rev or in/rev, got 0.005 inch: write 0.005 in/rev`,
+      `3:85-3:91 error tools.crib.T3.windows.P.f.max: expected a feed per revolution in mm/rev or in/rev, got 0.2 mm: write 0.2 mm/rev`,
+    ],
+  ],
+  [
+    "a cutting speed in feet alone",
+    tool("windows: [{ group: P, vc: [250 ft, 300 sfm, 350 sfm] }]"),
+    [
+      "3:65-3:71 error tools.crib.T3.windows.P.vc.min: expected a cutting speed in m/min or ft/min, got 250 ft: write 250 ft/min",
+    ],
+  ],
+  [
+    "a feed rate in inches alone",
+    machine("axis: { maxFeed: 400 in }"),
+    [
+      "2:27-2:33 error machines.vmc.axis.maxFeed: expected a feed rate in mm/min or in/min, got 400 in: write 400 in/min",
+    ],
+  ],
+  [
+    "a flow in litres alone",
+    machine("coolant: { M8: { kind: flood, flow: 20 L } }"),
+    ["2:46-2:50 error machines.vmc.coolant.M8.flow: expected a flow in L/min or gal/min, got 20 L: write 20 L/min"],
+  ],
+  [
+    "keys that stand further in",
+    tool("fMin: 0.04, vc: [70, 90, 110], Heavy: 0.5"),
+    [
+      '3:38-3:42 warning tools.crib.T3.fMin: "fMin" is no key of a tool; entry.fMin?',
+      '3:50-3:52 warning tools.crib.T3.vc: "vc" is no key of a tool; windows[].vc?',
+      '3:69-3:74 warning tools.crib.T3.Heavy: "Heavy" is no key of a tool; entry.heavy?',
+    ],
+  ],
+  [
+    "a spindle's key in its machine",
+    machine("maxRpm: 8000"),
+    ['2:10-2:16 warning machines.vmc.maxRpm: "maxRpm" is no key of a machine; spindle.maxRpm?'],
+  ],
+  ["a lead of a drill", tool("lead: 1.5"), ["3:38-3:42 warning tools.crib.T3.lead: only a tap has a lead: not used"]],
+  [
+    "a window for a group and a material",
+    tool("windows: [{ group: P, material: 42CrMo4, vc: [70, 90, 110] }]"),
+    [
+      "3:50-3:55 warning tools.crib.T3.windows.42CrMo4.group: expected a group or a material, got both: the material counts",
+    ],
+  ],
+  [
     "a decimal comma",
     tool('SIG: "118,5"'),
     [
@@ -100,7 +157,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a tool twice",
     "tools:\n  crib:\n    - { T: 3, DC: 5, family: spade }\n    - { T: 3, DC: 6, family: spade }\n",
-    ["4:7-4:37 error tools.crib.T3: stands twice; the one in line 3 counts"],
+    ["4:12-4:13 error tools.crib.T3: stands twice; the one in line 3 counts"],
   ],
   [
     "a window that falls",
@@ -152,7 +209,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
     "power at standstill",
     machine("spindle: { continuous: [{ rpm: 0, power: 5 }, { rpm: 9, power: 5 }] }"),
     [
-      "2:51-2:52 warning machines.vmc.spindle.continuous[0].power: expected a torque at 0 1/min, got a power: a motor gives no power at standstill",
+      "2:44-2:49 warning machines.vmc.spindle.continuous[0].power: expected a torque at 0 1/min, got a power: a motor gives no power at standstill",
     ],
   ],
   [
@@ -222,7 +279,9 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a box inside out",
     workpiece("stock: { solids: [{ box: { x: [9, 0], y: [0, 8], z: [-4, 0] } }] }"),
-    ["2:38-2:44 error workpieces.b.stock.solids[0].box.x: expected [from, to] that rises, got 9 to 0 mm"],
+    [
+      "2:38-2:44 error workpieces.b.stock.solids[0].box.x: expected [from, to] that rises, got 9.00 mm (0.354 in) to 0.00 mm (0.000 in)",
+    ],
   ],
   [
     "an entry in other words",
@@ -237,7 +296,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a material by half",
     "materials: { x: { group: K, kc11: 1100 } }\n",
-    ["1:35-1:39 warning materials.x.kc11: expected mc beside kc11: one without the other gives no force"],
+    ["1:29-1:33 warning materials.x.kc11: expected mc beside kc11: one without the other gives no force"],
   ],
   [
     "a severity",
