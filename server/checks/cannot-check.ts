@@ -3,94 +3,53 @@ import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
 import { flowNeed } from "./coolant-supply.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
-import type { Check, CheckContext } from "./types.ts";
-import { listed } from "./wording.ts";
+import { entryUntold, overlapFindings } from "./overlapping-holes.ts";
+import type { Check, CheckContext, Finding, FindingPlace } from "./types.ts";
+import { Reasons, type Unchecked } from "./unchecked.ts";
 
 export const cannotCheck: Check = {
   id: "cannot-check",
   severity: "info",
   docs: {
     title: "What could not be checked, and why",
-    what: "One list for the program of everything that stayed unknown: limits that nobody declared, windows that are missing, values that only the machine knows.",
+    what: "Everything that stayed unknown, one finding for each place where it can be put right: limits of the machine, data of tools, the material, values that only the machine knows, and for each operation the holes that run into earlier ones without a told entry.",
     why: "Silence must mean that something was checked, not that it could not be.",
-    formula: "",
+    formula: "holes overlap: pitch < (D1 + D2) / 2 at a depth that both have",
     example: "machines: { vmc: { spindle: { maxRpm: 10000 } } }",
     better:
       "machines: { vmc: { axis: { thrust: 8 kN }, spindle: { maxRpm: 10000, continuous: [{ rpm: 0, torque: 95 }] } } }",
     limits:
-      "Collisions, fixtures, the machine's own state and the strength of the part are never checked and are not in this list.",
+      "A hole is compared with earlier ones of its own coordinates only. Collisions, fixtures, the machine's own state and the strength of the part are never checked and are not in this list.",
     source: "none: a limit of this tool",
   },
   *detect(context) {
-    const causes = new Causes();
-    let first: MetalHole | null = null;
-    let holes = 0;
-    for (const hole of metalHoles(context)) {
-      first ??= hole;
-      holes += hole.count;
-      causesOf(context, hole, causes);
-    }
-    const machine = context.setup.machine;
-    if (machine?.kind === "turn") {
-      causes.add(
-        "turning codes, X as a diameter and feed modes",
-        `machine ${machine.name} turns, and programs are read as for a mill`,
-        null,
-      );
-    }
-    for (const event of eventsOf(context, "unknown-value")) {
-      causes.add(said(event, "what", "a value"), said(event, "why", "it cannot be known from the program"), null);
-    }
+    const causes = new Causes(context);
+    for (const hole of metalHoles(context)) causesOf(context, hole, causes);
     for (const hole of anyHoles(context)) {
-      first ??= hole;
       for (const field of ["startZ", "endZ"] as const) {
         const why = hole.shape.unknown[field];
-        if (why !== undefined) causes.add(FIELDS[field] ?? field, why, hole.shape.tool);
+        if (why !== undefined) causes.add(hole, { field, why, tool: hole.shape.tool });
       }
     }
-    if (causes.size === 0) return;
-    const firstEvent = context.execution.events.find((event) => event.kind === "unknown-value");
-    const place = first !== null ? cyclePlace(context, first) : placeOfFirst(context, firstEvent?.span.block);
-    yield {
-      check: "cannot-check",
-      severity: "info",
-      place,
-      message: `Not checked: ${causes.words().join("; ")}.`,
-      count: Math.max(1, holes),
-      related: [],
-      data: null,
-      operation: first?.operation.index ?? -1,
-    };
+    const machine = context.setup.machine;
+    const first = anyHoles(context)[0];
+    if (machine?.kind === "turn") {
+      const why = `machine ${machine.name} turns, and programs are read as for a mill`;
+      const place = first === undefined ? startOf(context) : cyclePlace(context, first);
+      causes.addAt(place, { field: "turning codes, X as a diameter and feed modes", why, tool: null });
+    }
+    for (const event of eventsOf(context, "unknown-value")) {
+      const why = said(event, "why", "it cannot be known from the program");
+      causes.addAt({ in: "program", span: event.span }, { field: said(event, "what", "a value"), why, tool: null });
+    }
+    yield* causes.findings();
+    yield* overlapFindings(context);
   },
 };
 
-function placeOfFirst(context: CheckContext, block: number | undefined): ReturnType<typeof cyclePlace> {
-  return { in: "program", span: context.spanOf(0, block ?? context.execution.blocks.blockAt(0)) };
+function startOf(context: CheckContext): FindingPlace {
+  return { in: "program", span: context.spanOf(0, context.execution.blocks.blockAt(0)) };
 }
-
-const FIELDS: { readonly [field: string]: string } = {
-  tool: "all loads",
-  n: "speed",
-  f: "feed per revolution",
-  vc: "cutting speed",
-  vf: "feed rate",
-  torque: "torque",
-  power: "power",
-  thrust: "thrust",
-  startZ: "depth and loads",
-  endZ: "depth and loads",
-  depthRatio: "depth over diameter",
-  engagement: "entry",
-  "engagement.allowedFeed": "feed at the entry",
-  "limits.torque": "spindle torque and power limit",
-  "limits.thrust": "axis thrust limit",
-  "limits.rpm": "speed limit",
-  window: "speed and feed window",
-  "window.vc": "cutting speed window",
-  "window.f": "feed window",
-  "coolant.flow": "coolant flow",
-  "coolant.pressure": "coolant pressure",
-};
 
 /** Fields whose absence leaves a check undone. Others follow from these, or only some tools need them. */
 const ASKED = [
@@ -108,29 +67,80 @@ const ASKED = [
   "window.f",
 ] as const;
 
-/** Reason → what it leaves unchecked, and for which tools. */
+/** More reasons than this are told together: a program full of variables has one for each. */
+const MOST = 8;
+
+interface Cause {
+  readonly place: FindingPlace;
+  readonly operation: number;
+  readonly reasons: Reasons;
+  readonly holes: Set<MetalHole>;
+}
+
+/** Reasons by where they are put right, each with the first hole that has it. */
 class Causes {
-  #byWhy = new Map<string, { what: Set<string>; tools: Set<number> }>();
+  readonly #context: CheckContext;
+  readonly #byKey = new Map<string, Cause>();
 
-  get size(): number {
-    return this.#byWhy.size;
+  constructor(context: CheckContext) {
+    this.#context = context;
   }
 
-  add(what: string, why: string, tool: number | null): void {
-    let cause = this.#byWhy.get(why);
+  add(hole: MetalHole, unchecked: Unchecked): void {
+    const cause = this.#cause(unchecked, hole);
+    cause.holes.add(hole);
+    cause.reasons.add(unchecked);
+  }
+
+  addAt(place: FindingPlace, unchecked: Unchecked): void {
+    this.#cause(unchecked, null, place).reasons.add(unchecked);
+  }
+
+  #cause(unchecked: Unchecked, hole: MetalHole | null, at?: FindingPlace): Cause {
+    const { setup } = this.#context;
+    const key = Reasons.keyOf(unchecked, setup);
+    let cause = this.#byKey.get(key);
     if (cause === undefined) {
-      cause = { what: new Set(), tools: new Set() };
-      this.#byWhy.set(why, cause);
+      const place = at ?? (hole === null ? startOf(this.#context) : cyclePlace(this.#context, hole));
+      cause = {
+        place,
+        operation: hole?.operation.index ?? -1,
+        reasons: Reasons.of(unchecked, setup),
+        holes: new Set(),
+      };
+      this.#byKey.set(key, cause);
     }
-    cause.what.add(what);
-    if (tool !== null) cause.tools.add(tool);
+    return cause;
   }
 
-  words(): string[] {
-    return [...this.#byWhy].map(([why, { what, tools }]) => {
-      const named = [...tools].filter((tool) => !why.includes(`T${tool}`)).map((tool) => `T${tool}`);
-      return `${listed([...what])}${named.length === 0 ? "" : ` of ${listed(named)}`} (${why})`;
-    });
+  findings(): Finding[] {
+    const all = [...this.#byKey.values()];
+    const shown = all.length <= MOST ? all : all.slice(0, MOST - 1);
+    const made = shown.map((cause) => this.#finding(cause, cause.reasons.message()));
+    const rest = all.slice(shown.length);
+    const next = rest[0];
+    if (next !== undefined) {
+      const text = next.reasons.message();
+      made.push(
+        this.#finding(next, `${text} And ${rest.length - 1} more reasons of this kind, each for a value of its own.`),
+      );
+    }
+    return made;
+  }
+
+  #finding({ place, operation, holes }: Cause, message: string): Finding {
+    let count = 0;
+    for (const hole of holes) count += hole.count;
+    return {
+      check: "cannot-check",
+      severity: "info",
+      place,
+      message: count > 1 ? `${message} ${count} holes.` : message,
+      count: Math.max(1, count),
+      related: [],
+      data: null,
+      operation,
+    };
   }
 }
 
@@ -146,7 +156,9 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     // A tap has its lead in place of a window and a speed of its own; its loads are not worked out.
     if (tap && (field.startsWith("window") || field === "torque" || field === "thrust")) continue;
     if (saidElsewhere(field, hole, context)) continue;
-    causes.add(FIELDS[field] ?? field, why, field.startsWith("limits") ? null : shape.tool);
+    // A finding for each operation tells those.
+    if (field === "engagement" && entryUntold(context, hole)) continue;
+    causes.add(hole, { field, why, tool: shape.tool });
   }
   if (feedIsWrong(hole)) return;
   const { engagement } = loads;
@@ -156,14 +168,17 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     engagement.forbidden === "no" &&
     (engagement.class !== "none" || engagement.skin)
   ) {
-    causes.add("feed at the entry", engagement.allowedWhy.replace(/^cannot check, because /, ""), shape.tool);
+    const why = engagement.allowedWhy.replace(/^cannot check, because /, "");
+    causes.add(hole, { field: "engagement.allowedFeed", why, tool: shape.tool });
   }
   if (loads.coolant.kinds.length > 0) {
     const need = flowNeed(loads);
-    if (need !== null && loads.coolant.flow === null)
-      causes.add("coolant flow", loads.unknown["coolant.flow"] ?? "not declared", shape.tool);
-    if (loads.tool?.minPressure != null && loads.coolant.pressure === null) {
-      causes.add("coolant pressure", loads.unknown["coolant.pressure"] ?? "not declared", shape.tool);
+    const asked = [
+      ["coolant.flow", need !== null && loads.coolant.flow === null],
+      ["coolant.pressure", loads.tool?.minPressure != null && loads.coolant.pressure === null],
+    ] as const;
+    for (const [field, missing] of asked) {
+      if (missing) causes.add(hole, { field, why: loads.unknown[field] ?? "not declared", tool: shape.tool });
     }
   }
   if (
@@ -173,7 +188,11 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     loads.tool.path !== "" &&
     !SHALLOW.has(loads.tool.family)
   ) {
-    causes.add("reach", `the usable length LU of T${loads.tool.T} is not declared`, shape.tool);
+    causes.add(hole, {
+      field: "reach",
+      why: `the usable length LU of T${loads.tool.T} is not declared`,
+      tool: shape.tool,
+    });
   }
 }
 

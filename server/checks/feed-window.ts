@@ -1,8 +1,8 @@
-import type { HoleLoads } from "../loads/types.ts";
 import type { HoleShape, Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
+import { entryUntold } from "./overlapping-holes.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayRange, toolName } from "./wording.ts";
 
@@ -11,7 +11,7 @@ export const feedWindow: Check = {
   severity: "warning",
   docs: {
     title: "The feed is outside the tool's window",
-    what: "The feed per revolution against the window that the tool declares for the material or its group. Above is a warning; below is information, a warning where the edge only rubs, and silent in an interrupted, skin or breakthrough zone.",
+    what: "The feed per revolution against the window that the tool declares for the material or its group. Above is a warning; below is information, a warning where the edge only rubs, and silent in an interrupted, skin or breakthrough zone and where holes overlap without a told entry.",
     why: "Above the window edges chip and chips jam. Below it the edge rubs, hardens the metal and makes long chips.",
     formula: "f = vf / n (mm/rev, mm/min, 1/min)",
     example:
@@ -38,7 +38,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (fastest === null || fastest.f === null) continue;
     const [min, , max] = window;
     if (fastest.f > max * SILENT) yield high(context, hole, fastest, fastest.f, window);
-    else if (fastest.f * SILENT < min && !slowOnPurpose(hole.loads))
+    else if (fastest.f * SILENT < min && !slowOnPurpose(context, hole))
       yield low(context, hole, fastest, fastest.f, window);
   }
 }
@@ -52,9 +52,10 @@ function fastestStroke(shape: HoleShape): Stroke | null {
   return fastest;
 }
 
-/** In an interrupted cut and in skin a feed below the window is right. */
-function slowOnPurpose(loads: HoleLoads): boolean {
-  const engagement = loads.engagement;
+/** In an interrupted cut and in skin a feed below the window is right; so it is where holes overlap and nobody told how. */
+function slowOnPurpose(context: CheckContext, hole: MetalHole): boolean {
+  const { engagement } = hole.loads;
+  if (entryUntold(context, hole)) return true;
   return engagement !== null && (engagement.class !== "none" || engagement.skin);
 }
 

@@ -345,6 +345,24 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "feed-window",
+    name: "low where holes overlap and no note tells how",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F100.", "X19.5"),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "low in the same holes further apart",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F100.", "X29.5"),
+    expect: [{ severity: "info", line: 7, word: "F100." }],
+  },
+  {
+    check: "feed-window",
+    name: "high stays high where holes overlap",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F400.", "X19.5"),
+    expect: [{ severity: "warning", line: 7, word: "F400." }],
+  },
+  {
+    check: "feed-window",
     name: "slow entry, then full feed",
     text: program(...T3, "G0 Z2.", "G1 Z-3. F200.", "G1 Z-20. F450.", "G0 Z50."),
     expect: [],

@@ -264,7 +264,123 @@ export const PROGRAM_CASES: readonly Case[] = [
     name: "no setup",
     text: program("S1000 M3", "M8", "G81 X0. Y0. Z-5. R2. F120.", "X20."),
     noSetup: true,
-    expect: [{ severity: "info", line: 5, word: "G81", count: 2, says: ["Not checked"] }],
+    expect: [
+      { severity: "info", line: 5, word: "G81", count: 2, says: ["no tool is known", "T… M6"] },
+      { severity: "info", line: 5, word: "G81", count: 2, says: ["Not checked", "no machine", "a swarfline.yaml"] },
+    ],
+  },
+  {
+    check: "cannot-check",
+    name: "one finding for each place where it can be put right, on the first hole that has the reason",
+    text: program(
+      ...T3,
+      "G81 X0. Y0. Z-20. R2. F450.",
+      "G80",
+      ...T7,
+      "G81 X80. Y0. Z-40. R2. F200.",
+      "G80",
+      "#100=[#5241]",
+      "G81 X160. Y0. Z#100 R2. F200.",
+    ),
+    shop: [
+      [", thrust: 9 kN", ""],
+      ["DC: 26, SIG: 180, LU: 78,", "DC: 26, SIG: 180,"],
+    ],
+    expect: [
+      { severity: "info", line: 7, word: "G81", count: 2, says: ["axis thrust limit", "`axis.thrust` of machine vmc"] },
+      { severity: "info", line: 13, word: "G81", count: 1, says: ["reach of T7", "`LU` of T7 in the tool table"] },
+      { severity: "info", line: 16, word: "G81", says: ["depth and loads of T7", "a plain number for the level"] },
+      { severity: "info", line: 16, word: "Z#100", says: ["system variable", "a plain number in its place"] },
+    ],
+  },
+  ...["G54", "G55"].map(
+    (wcs): Case => ({
+      check: "cannot-check",
+      name: `holes that run into earlier ones in ${wcs}, with no entry told`,
+      text: program(
+        ...T7,
+        "G81 X0. Y0. Z-40. R2. F90.",
+        "X19.5",
+        "X39.",
+        "X90.",
+        "G80",
+        `${wcs} G0 X0.`,
+        "G81 X-19.5 Y0. Z-40. R2. F200.",
+      ),
+      expect: [
+        {
+          severity: "info",
+          line: 8,
+          word: "X19.5",
+          count: wcs === "G54" ? 3 : 2,
+          says: ["line 8 into line 7", "19.50 mm (0.768 in)", "26.00 mm (1.024 in)", "(CUT ENTRY CHAIN PITCH 19.5)"],
+          measured: 19.5,
+          limit: 26,
+          unit: "mm",
+        },
+      ],
+    }),
+  ),
+  {
+    check: "cannot-check",
+    name: "an inch chain is told in inches",
+    text: program(...T7.map((line) => line.replace("Z50.", "Z2.")), "G81 X0. Y0. Z-1.5 R.1 F4.", "X.75").replace(
+      "G21",
+      "G20",
+    ),
+    expect: [
+      { severity: "info", line: 8, word: "X.75", says: ["0.750 in (19.05 mm)", "(CUT ENTRY CHAIN PITCH 0.75)"] },
+    ],
+  },
+  {
+    check: "cannot-check",
+    name: "two operations with overlaps are two findings",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-40. R2. F90.",
+      "G80",
+      ...T3,
+      "G81 X15. Y0. Z-20. R2. F450.",
+      "G80",
+      ...approach(5, 500, "M8"),
+      "G81 X-16. Y0. Z-20. R2. F90.",
+    ),
+    expect: [
+      {
+        severity: "info",
+        line: 13,
+        word: "G81",
+        says: ["This hole", "10.20 mm (0.402 in) into 26.00 mm", "EDGE AREA"],
+      },
+      { severity: "info", line: 19, word: "G81", says: ["12.00 mm (0.472 in) into 26.00 mm"] },
+    ],
+  },
+  ...(
+    [
+      ["a note tells the entry", "X19.5 (CUT ENTRY CHAIN PITCH 19.5)"],
+      ["the circles only touch", "X26."],
+      ["the same hole again", "X0."],
+      ["nothing is cut", "X19.5 Z1."],
+    ] as const
+  ).map(
+    ([name, second]): Case => ({
+      check: "cannot-check",
+      name: `no overlap to tell: ${name}`,
+      text: program(...T7, "G81 X0. Y0. Z-40. R2. F90.", second),
+      expect: [],
+    }),
+  ),
+  {
+    check: "cannot-check",
+    name: "no overlap to tell: spots whose cones do not meet at the surface",
+    text: program(...approach(2, 1330, "M8"), "G81 X0. Y0. Z-1. R2. F133.", "X10."),
+    expect: [],
+  },
+  {
+    check: "cannot-check",
+    name: "no overlap to tell: depths that do not meet",
+    text: program(...T7, "G81 X0. Y0. Z-20. R2. F200.", "G80", "G52 Z-40.", "G81 X19.5 Y0. Z-20. R2. F200."),
+    expect: [],
   },
   {
     check: "cannot-check",
