@@ -8,6 +8,8 @@
 export interface Body {
   /** Holes of one frame stand in the same coordinates. */
   readonly frame: string;
+  /** Of the frame: the same in each search, so that what is found does not hang on what was searched before. */
+  readonly frameHash: number;
   readonly radius: number;
   /** Tip to corner, mm. */
   readonly point: number;
@@ -64,8 +66,8 @@ const SLOTS = 1 << 14;
 export class NeighbourGrid {
   readonly #heads = new Int32Array(SLOTS).fill(-1);
   readonly #entries: Entry[] = [];
+  /** Finest first. */
   readonly #levels: Level[] = [];
-  readonly #frames = new Map<string, number>();
   // The best of the search under way.
   #best = -1;
   #bestSquare = 0;
@@ -77,9 +79,9 @@ export class NeighbourGrid {
     if (level === undefined) {
       level = { cell: 2 ** body.octave, octave: body.octave, entries: [] };
       this.#levels.push(level);
+      this.#levels.sort((a, b) => a.octave - b.octave);
     }
-    const frame = this.#frameOf(body);
-    const slot = slotOf(level, frame, Math.floor(x / level.cell), Math.floor(y / level.cell));
+    const slot = slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
     const entry = this.#entries.length;
     this.#entries.push({ hole, body, x, y, level, slot, next: this.#heads[slot] ?? -1 });
     this.#heads[slot] = entry;
@@ -95,12 +97,11 @@ export class NeighbourGrid {
     }
   }
 
-  /** The nearest of the holes added that this one cuts into, -1 none. Holes on its own axis line do not count. */
+  /** The nearest (of equally near ones the earliest) of the holes added that this one cuts into, -1 none. Holes on its own axis line do not count. */
   earlier(body: Body, x: number, y: number): number {
     this.#best = -1;
     this.#bestSquare = Number.POSITIVE_INFINITY;
     this.#met = 0;
-    const frame = this.#frameOf(body);
     for (const level of this.#levels) {
       const { cell, entries } = level;
       const reach = body.radius + cell / 2;
@@ -115,7 +116,7 @@ export class NeighbourGrid {
       }
       for (let ix = x0; ix <= x1; ix++) {
         for (let iy = y0; iy <= y1; iy++) {
-          let entry = this.#heads[slotOf(level, frame, ix, iy)] ?? -1;
+          let entry = this.#heads[slotOf(level, body.frameHash, ix, iy)] ?? -1;
           while (entry >= 0 && this.#met < ENOUGH) entry = this.#look(entry, body, x, y);
         }
       }
@@ -136,24 +137,16 @@ export class NeighbourGrid {
     const pitch = Math.sqrt(square);
     if (pitch >= reachOf(body, other) - TOUCH || inRecess(body, other, pitch)) return entry.next;
     this.#met++;
-    if (square < this.#bestSquare - 1e-9) {
+    const nearer = this.#bestSquare - square;
+    if (nearer > 1e-9 || (nearer > -1e-9 && entry.hole < this.#best)) {
       this.#best = entry.hole;
       this.#bestSquare = square;
     }
     return entry.next;
   }
-
-  #frameOf(body: Body): number {
-    let frame = this.#frames.get(body.frame);
-    if (frame === undefined) {
-      frame = this.#frames.size;
-      this.#frames.set(body.frame, frame);
-    }
-    return frame;
-  }
 }
 
-function slotOf(level: Level, frame: number, ix: number, iy: number): number {
-  const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ Math.imul(frame + 1, 83492791);
+function slotOf(level: Level, frameHash: number, ix: number, iy: number): number {
+  const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ frameHash;
   return (mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503)) & (SLOTS - 1);
 }

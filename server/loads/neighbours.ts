@@ -50,14 +50,14 @@ export function undeclaredOverlap(execution: Execution, shape: HoleShape): strin
   return overlaps === null ? null : overlapWords(execution, overlaps.first);
 }
 
-/** `overlaps a hole drilled on line 14 (pitch 12.00 mm (0.472 in), 20.00 mm …) and no entry is told`. */
-export function overlapWords(execution: Execution, overlap: Overlap): string {
+/** Names both lines, for it is told of all holes of a shape, and not each of them need overlap. */
+function overlapWords(execution: Execution, overlap: Overlap): string {
   const system = execution.units ?? "mm";
-  const line = execution.blocks.lineOf(execution.hole(overlap.earlier).block) + 1;
+  const line = (hole: number): number => execution.blocks.lineOf(execution.hole(hole).block) + 1;
   const one = say(overlap.diameter, "length", system);
   const other = say(overlap.earlierDiameter, "length", system);
   const sizes = one === other ? `both ${one}` : `${one} into ${other}`;
-  return `it overlaps a hole drilled on line ${line} at a pitch of ${say(overlap.pitch, "length", system)}, ${sizes}, and no entry is told`;
+  return `the hole of line ${line(overlap.hole)} overlaps a hole drilled on line ${line(overlap.earlier)} (pitch ${say(overlap.pitch, "length", system)}, ${sizes}), and no entry is told`;
 }
 
 /** The search as the last execution of these blocks left it. */
@@ -156,12 +156,19 @@ function bodiesOf(execution: Execution, known: Map<string, Body>): Map<HoleShape
     const key = `${frame}|${tool.DC}|${point}|${surfaceZ}|${endZ}`;
     let body = known.get(key);
     if (body === undefined) {
-      body = { frame, radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave: Math.ceil(Math.log2(tool.DC)) };
+      const octave = Math.ceil(Math.log2(tool.DC));
+      body = { frame, frameHash: hashOf(frame), radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave };
       known.set(key, body);
     }
     bodies.set(shape, body);
   }
   return bodies;
+}
+
+function hashOf(text: string): number {
+  let hash = 0;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash, 31) + text.charCodeAt(i);
+  return Math.imul(hash, 83492791);
 }
 
 /** Without a declared angle a spot drill or countersink has 90°, as most have; others count as flat. */

@@ -5,7 +5,8 @@ import { paragraphs, soft } from "./markdown.ts";
 
 export function entryLine(loads: HoleLoads, system: UnitSystem): string {
   const { engagement } = loads;
-  if (engagement === null || (engagement.class === "none" && !engagement.skin)) return "";
+  if (engagement === null) return unknownEntry(loads);
+  if (engagement.class === "none" && !engagement.skin) return "";
   const kind =
     engagement.skin && engagement.class === "none" ? "through a skin" : `interrupted, class ${engagement.class}`;
   const allowed =
@@ -19,6 +20,13 @@ export function entryLine(loads: HoleLoads, system: UnitSystem): string {
     `**Entry ${kind}**: ${soft(`${allowed}${why}.${advice}`)}`,
     zones !== "" && soft(`Zones by height of the tip: ${zones}.`),
   );
+}
+
+/** Silence would read as a flat face. Without a tool or a depth nothing is known, which is told once. */
+function unknownEntry({ unknown, shape }: HoleLoads): string {
+  const why = unknown.engagement;
+  if (why === undefined || why === unknown.tool || why === unknown.depthRatio || shape.endZ === null) return "";
+  return `**Entry not known**: ${soft(`${why}.`)}`;
 }
 
 /** An entry form in words, with its lengths in both systems. */
