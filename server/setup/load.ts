@@ -70,9 +70,8 @@ export function loadSetup(uri: string, text: string): LoadedSetup {
 }
 
 function load(uri: string, text: string): LoadedSetup {
-  const { file, root, problems } = readFile(uri, text);
-  const findings = new Findings();
-  findings.problems.push(...problems);
+  const { file, root, problems, broken } = readFile(uri, text);
+  const findings = new Findings(problems, broken);
   const origins = new Map<string, Origin>();
   const notes = new Map<string, string>();
   const building: Building = { findings, origins, notes };
@@ -218,9 +217,8 @@ function part(
   setupUnits: UnitSystem,
   materials: readonly WorkMaterial[],
 ): LoadedPart<unknown> {
-  const { file, root, problems } = readFile(uri, text);
-  const findings = new Findings();
-  findings.problems.push(...problems);
+  const { file, root, problems, broken } = readFile(uri, text);
+  const findings = new Findings(problems, broken);
   const origins = new Map<string, Origin>();
   const notes = new Map<string, string>();
   const building: Building = { findings, origins, notes };

@@ -14,6 +14,17 @@ export interface Place {
 /** What reading has gathered so far; shared by all files of one setup. */
 export class Findings {
   readonly problems: SetupProblem[] = [];
+  readonly #broken: ReadonlySet<number>;
+
+  /**
+   * @param problems of the file's form, said first
+   * @param broken lines (from 0) whose form is broken: nothing more is said of them, since they were misread
+   */
+  constructor(problems: readonly SetupProblem[] = [], broken: ReadonlySet<number> = new Set()) {
+    this.problems.push(...problems);
+    this.#broken = broken;
+  }
+
   /** Setup path → where its value stands. */
   readonly places = new Map<string, Place>();
   /** Setup path → why there is no value. */
@@ -26,7 +37,7 @@ export class Findings {
 
   /** @param path setup path that the message is about; empty for the whole file */
   say(file: SourceFile, span: Span, path: string, message: string, severity: SetupProblem["severity"] = "error"): void {
-    if (this.full) return;
+    if (this.full || this.#broken.has(file.place(span.start).line)) return;
     this.problems.push({ file: file.uri, severity, range: file.range(span), message: about(path, message), path });
     if (this.full) {
       const more = `more than ${MAX_PROBLEMS} problems: the others are not said until these are mended`;

@@ -23,7 +23,8 @@ const INCHES: ReadonlySet<string> = new Set(['"', "''", "inch", "inches", "in."]
  * The key that was probably meant: one further in of the same name (`fMin` of a tool is `entry.fMin`, `vc` is
  * `windows[].vc`), else the nearest here.
  */
-export function keyMeant(key: string, schema: Extract<Schema, { kind: "record" }>): string | null {
+export function keyMeant(key: string, schema: Schema): string | null {
+  if (schema.kind !== "record") return null;
   const near = nearest(key, Object.keys(schema.keys));
   if (near === `${key}s`) return near;
   return keyInside(key, schema) ?? near;

@@ -70,7 +70,7 @@ class Reader {
   }
 
   #bad(path: string, span: Span, message: string, severity: SetupProblem["severity"] = "error"): undefined {
-    this.#findings.say(this.#file, span, path, message, severity);
+    this.#findings.say(this.#file, this.#file.head(span), path, message, severity);
     this.#findings.unknown.set(path, `${this.#file.say(span.start)}: ${message}`);
     return undefined;
   }
@@ -175,8 +175,8 @@ class Reader {
         this.#findings.say(
           this.#file,
           keySpan,
-          join(path, key),
-          `"${key}" is no key of ${schema.title}${keys}`,
+          join(path, shortened(key)),
+          `${inQuotes(key)} is no key of ${schema.title}${keys}`,
           "warning",
         );
         continue;
@@ -202,7 +202,7 @@ class Reader {
     const pattern = schema.keyPattern === null ? null : new RegExp(schema.keyPattern, "i");
     for (const { key, keySpan, value } of source.entries) {
       if (pattern !== null && !pattern.test(key)) {
-        this.#findings.say(this.#file, keySpan, path, `expected ${schema.keyTitle}, got "${key}"`);
+        this.#findings.say(this.#file, keySpan, path, `expected ${schema.keyTitle}, got ${inQuotes(key)}`);
         continue;
       }
       const read = this.value(schema.of, value, join(path, key), keySpan);
@@ -300,13 +300,25 @@ function naming(
 
 function kindOf(source: Source): string {
   if (source.kind === "list") return source.items.length === 0 ? "an empty list" : "a list";
-  if (source.kind === "map") return source.entries.length === 0 ? "an empty map" : "a map";
-  return source.value === null ? "nothing yet" : quote(source);
+  if (source.kind === "map") {
+    const key = source.entries[0]?.key;
+    if (key === undefined) return "an empty map";
+    return /^-\S/.test(key) ? `a map: a space is missing after the - of ${inQuotes(key)}` : "a map";
+  }
+  if (source.value === null) return "nothing yet";
+  return `${quote(source)}${/^[\w-]+:[^\s/\\]/.test(source.text) ? ": a space is missing after the colon" : ""}`;
 }
 
 function quote(source: Source & { kind: "scalar" }): string {
-  const text = source.text.length > 60 ? `${source.text.slice(0, 57)}...` : source.text;
-  return typeof source.value === "string" ? `"${text}"` : text;
+  return typeof source.value === "string" ? inQuotes(source.text) : shortened(source.text);
+}
+
+const inQuotes = (text: string): string => `"${shortened(text)}"`;
+
+/** In one line, and no longer than a message can bear. */
+function shortened(text: string): string {
+  const line = text.trim().replace(/\s+/g, " ");
+  return line.length > 60 ? `${line.slice(0, 57)}...` : line;
 }
 
 /** A decimal comma is the commonest slip of people who write commas. */

@@ -8,10 +8,12 @@ export interface FileReading {
   readonly file: SourceFile;
   readonly root: Source | null;
   readonly problems: readonly SetupProblem[];
+  /** Lines (from 0) whose form is broken. */
+  readonly broken: ReadonlySet<number>;
 }
 
 export function readFile(uri: string, text: string): FileReading {
   const file = new SourceFile(uri, text);
-  const reading = /\.(csv|tsv)([?#].*)?$/i.test(uri) ? readCsv(file) : readYaml(file);
-  return { file, root: reading.root, problems: reading.problems };
+  if (!/\.(csv|tsv)([?#].*)?$/i.test(uri)) return { file, ...readYaml(file) };
+  return { file, ...readCsv(file), broken: new Set() };
 }

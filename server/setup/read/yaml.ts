@@ -17,6 +17,7 @@ import {
 } from "yaml";
 import type { SetupProblem } from "../types.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
+import { plain, wordFaults } from "./yaml-words.ts";
 
 /** Larger files are no setup; reading them would hold up the editor. */
 export const MAX_CHARACTERS = 2_000_000;
@@ -31,6 +32,8 @@ export interface YamlReading {
   /** Null: nothing in the file, or nothing that could be read. */
   readonly root: Source | null;
   readonly problems: readonly SetupProblem[];
+  /** Lines (from 0) whose form is broken: what is read from them is not what was meant. */
+  readonly broken: ReadonlySet<number>;
 }
 
 export function readYaml(file: SourceFile): YamlReading {
@@ -51,27 +54,29 @@ export function readYaml(file: SourceFile): YamlReading {
       { start: 0, end: 0 },
       `expected a file of at most ${MAX_CHARACTERS} characters, got ${file.text.length}: not read`,
     );
-    return { root: null, problems };
+    return { root: null, problems, broken: new Set() };
   }
   const deep = tooDeep(file.text);
   if (deep !== null) {
     say({ start: deep, end: deep + 1 }, `nested deeper than ${MAX_DEPTH} levels: the file is not read`);
-    return { root: null, problems };
+    return { root: null, problems, broken: new Set() };
   }
   const composed = compose(file.text);
   if (typeof composed === "string") {
     say({ start: 0, end: 0 }, `cannot be read as YAML: ${composed}`);
-    return { root: null, problems };
+    return { root: null, problems, broken: new Set() };
   }
-  if (composed === null) return { root: null, problems };
+  if (composed === null) return { root: null, problems, broken: new Set() };
   const { document, second } = composed;
   if (second !== null) say({ start: second, end: second }, "a second document begins here: it is not read", "warning");
-  for (const error of document.errors)
-    say({ start: error.pos[0], end: error.pos[1] }, wordError(error.code, error.message));
-  for (const warning of document.warnings)
-    say({ start: warning.pos[0], end: warning.pos[1] }, plain(warning.message), "warning");
-  const root = document.contents === null ? null : new Walker(file, say).value(document.contents, 0);
-  return { root, problems };
+  for (const { span, message } of wordFaults(document.errors, file)) say(span, message);
+  const broken = new Set(problems.filter((p) => p.severity === "error").map((p) => p.range.line));
+  for (const { span, message } of wordFaults(document.warnings, file)) say(span, message, "warning");
+  const walker = new Walker(file, (span, ...rest) => {
+    if (!broken.has(file.place(span.start).line)) say(span, ...rest);
+  });
+  const root = document.contents === null ? null : walker.value(document.contents, 0);
+  return { root, problems, broken };
 }
 
 type Say = (span: Span, message: string, severity?: SetupProblem["severity"], path?: string) => void;
@@ -282,28 +287,4 @@ function spanOf(node: Node | null): Span | null {
   const range = node === null ? null : (node as { range?: readonly number[] | null }).range;
   if (range === undefined || range === null) return null;
   return { start: range[0] ?? 0, end: range[1] ?? range[0] ?? 0 };
-}
-
-const plain = (message: string): string =>
-  (message.split("\n")[0] ?? message).replace(/ at line \d+, column \d+:?$/, "");
-
-/** The commonest mistakes in words of a shop; the library's own for the others. */
-function wordError(code: string, message: string): string {
-  switch (code) {
-    case "TAB_AS_INDENT":
-      return "expected spaces before the key, got a tab: YAML does not indent by tabs";
-    case "BAD_INDENT":
-      if (/flow/i.test(message)) return "a bracket { or [ that was opened above is not closed before this line";
-      return "indentation does not fit the lines above it: keys of one map start in one column";
-    case "MISSING_CHAR":
-      return `something is missing here: ${plain(message)}`;
-    case "UNEXPECTED_TOKEN":
-      return `not expected here: ${plain(message)}`;
-    case "MULTILINE_IMPLICIT_KEY":
-    case "KEY_OVER_1024_CHARS":
-    case "BLOCK_AS_IMPLICIT_KEY":
-      return `this reads as a key that goes on in the next line: is a colon or a bracket missing? (${plain(message)})`;
-    default:
-      return plain(message);
-  }
 }
