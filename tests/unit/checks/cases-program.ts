@@ -114,6 +114,27 @@ export const PROGRAM_CASES: readonly Case[] = [
   { check: "tool-change", name: "staged early", text: program("T3 M6", "T7", "G0 X1.", "T7 M6"), expect: [] },
   {
     check: "length-offset",
+    name: "a tool that is selected but not loaded",
+    text: program("T2 M6", "G0 X0. Y0. S1330 M3", "G43 H2 Z50. M8", "T3", "S2500", "G43 H3 Z50.", "G81 Z-1. R2. F133."),
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "H3",
+        says: ["T3 is selected but no M6 has loaded it", "T2 is still in the spindle", "M6 for T3", "or H2 if T2"],
+        measured: 3,
+        limit: 2,
+      },
+    ],
+  },
+  {
+    check: "length-offset",
+    name: "the next tool is staged early, and H is that of neither",
+    text: program("T2 M6", "G0 X0. Y0. S1330 M3", "T3", "G43 H5 Z50. M8", "G81 Z-1. R2. F133."),
+    expect: [{ severity: "error", line: 6, word: "H5", says: ["Way out: H2, or"], silentOn: ["T3"] }],
+  },
+  {
+    check: "length-offset",
     name: "H of another tool",
     text: program("T1 M6", "G0 X0. Y0.", "G43 H2 Z50."),
     expect: [{ severity: "error", line: 5, word: "H2", says: ["H2", "T1", "H1"] }],
