@@ -39,10 +39,12 @@ import { toolChange } from "./tool-change.ts";
 import type { Check } from "./types.ts";
 import { unknownCode } from "./unknown-code.ts";
 import { unknownTool } from "./unknown-tool.ts";
+import { unreadableFile } from "./unreadable-file.ts";
 import { vcWindow } from "./vc-window.ts";
 import { walk } from "./walk.ts";
 
 export const CHECKS: readonly Check[] = [
+  unreadableFile,
   syntax,
   notAMachiningProgram,
   dialectRule,

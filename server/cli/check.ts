@@ -32,7 +32,13 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
     const { shown: program, path } = input;
     const loaded = await loader.load(input);
     if ("refused" in loaded) {
-      results.push({ program, path, findings: [{ finding: refusal(loaded), text: "", context: "" }], setup: "" });
+      const finding = refusal(loaded);
+      results.push({
+        program,
+        path,
+        findings: finding === null ? [] : [{ finding, text: "", context: "" }],
+        setup: "",
+      });
     } else if (options.printSetup) {
       resolved.push(loaded);
     } else {

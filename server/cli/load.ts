@@ -1,9 +1,11 @@
 /** Reads a program and the files it depends on, and reviews it. The review itself does no I/O: it says what is missing. */
 import { readBlocks } from "../../grammar/read.ts";
+import { unreadableFile } from "../checks/unreadable-file.ts";
 import { review as reviewProgram } from "../review/review.ts";
 import type { Review } from "../review/types.ts";
 import { yamlFault } from "../setup/read/readable.ts";
 import { resolveSetup } from "../setup/resolve.ts";
+import type { Severity } from "../setup/types.ts";
 import { decode, looksBinary } from "../text/decode.ts";
 import { LineStore } from "../text/lines.ts";
 import { findSetup } from "./discover.ts";
@@ -28,6 +30,8 @@ export interface Reviewed {
 export interface Refused {
   readonly input: Input;
   readonly refused: string;
+  /** By the setup that would rule it. */
+  readonly severity: Severity;
 }
 
 /** Reviews programs one after the other; files they share are read once. */
@@ -57,21 +61,27 @@ export class Loader {
   /** @throws {UsageError} when the file cannot be read at all */
   async load(input: Input): Promise<Reviewed | Refused> {
     const io = this.#io;
-    if (!input.stdin && io.size(input.path) > MAX_BYTES) return { input, refused: tooLarge(io.size(input.path)) };
+    if (!input.stdin && io.size(input.path) > MAX_BYTES) return this.#refuse(input, tooLarge(io.size(input.path)));
     let bytes: Uint8Array;
     try {
       bytes = input.stdin ? await io.readStdin() : io.readFile(input.path);
     } catch (error) {
       throw new UsageError(`${input.shown} cannot be read: ${reason(error)}.`);
     }
-    if (bytes.length > MAX_BYTES) return { input, refused: tooLarge(bytes.length) };
+    if (bytes.length > MAX_BYTES) return this.#refuse(input, tooLarge(bytes.length));
     if (looksBinary(bytes)) {
-      return {
-        input,
-        refused: "This is no text: it holds bytes that no program has. Give the program as the control reads it.",
-      };
+      const why = "This is no text: it holds bytes that no program has. Give the program as the control reads it.";
+      return this.#refuse(input, why);
     }
     return this.review(input, LineStore.from(decode(bytes).text));
+  }
+
+  #refuse(input: Input, refused: string): Refused {
+    const setupFile = this.#options.setup ?? findSetup(input, this.#io);
+    const text = setupFile === null ? null : this.#read(setupFile, input.path);
+    const sources = new Map(setupFile === null || text === null ? [] : [[setupFile, text]]);
+    const { setup } = resolveSetup({ program: input.path, sources, setupFile });
+    return { input, refused, severity: setup.severity.get(unreadableFile.id) ?? unreadableFile.severity };
   }
 
   review(input: Input, lines: LineStore): Reviewed {

@@ -1,5 +1,7 @@
 /** Findings in their public form: files and lines as a person and other programs count them. */
+
 import type { Finding, FindingPlace, FindingSeverity } from "../checks/types.ts";
+import { unreadableFile } from "../checks/unreadable-file.ts";
 import { type PublicPlace, publicPlace as placeOf } from "../review/places.ts";
 import type { CliIo } from "./io.ts";
 import type { Refused, Reviewed } from "./load.ts";
@@ -28,13 +30,12 @@ export interface Placed {
   readonly context: string;
 }
 
-/** The check id of a file that is no program. It is none of the registry's: there is nothing to check. */
-export const UNREADABLE = "unreadable-file";
-
-export function refusal(refused: Refused): PublicFinding {
+/** null where the setup switches it off. */
+export function refusal(refused: Refused): PublicFinding | null {
+  if (refused.severity === "off") return null;
   return {
-    check: UNREADABLE,
-    severity: "error",
+    check: unreadableFile.id,
+    severity: refused.severity,
     file: refused.input.shown,
     line: 1,
     column: 1,

@@ -5,6 +5,7 @@ import { EXTENSIONS, findInputs, oneInput, splitLine } from "../../server/cli/in
 import { UsageError } from "../../server/cli/io.ts";
 import { absolute, isInside, referred, shown } from "../../server/cli/paths.ts";
 import { memoryIo, type World } from "./memory-io.ts";
+import { swarfline } from "./swarfline.ts";
 
 const io = (world: Partial<World> & Pick<World, "files">) => memoryIo(world, [], []);
 const names = (inputs: readonly { shown: string }[]) => inputs.map((input) => input.shown);
@@ -137,4 +138,33 @@ test("paths keep forward slashes", () => {
   expect(isInside("/shopping/a.nc", "/shop", { cwd: "/", windows: false })).toBe(false);
   expect(referred("file:///C:/crib%20a.csv", windows)).toBe("C:/crib a.csv");
   expect(referred("tools/crib.csv", windows)).toBe("C:/shop/tools/crib.csv");
+});
+
+describe("a file that is no program", () => {
+  const files = { "/shop/b.nc": new Uint8Array([0x50, 0x4b, 0, 0, 1, 2, 3]), "/shop/.git/HEAD": "" };
+
+  test("is a check like all others: listed, documented, a rule in SARIF", async () => {
+    expect((await swarfline(["checks"], { files })).out).toMatch(
+      /^unreadable-file +error +A file that is no program$/m,
+    );
+    expect((await swarfline(["checks", "unreadable-file"], { files })).out).toContain("What it checks");
+    const { out } = await swarfline(["check", "--format", "sarif", "b.nc"], { files });
+    const [run] = (
+      JSON.parse(out) as { runs: { tool: { driver: { rules: { id: string }[] } }; results: { ruleIndex: number }[] }[] }
+    ).runs;
+    expect(run?.tool.driver.rules[run.results[0]?.ruleIndex ?? -1]?.id).toBe("unreadable-file");
+  });
+
+  test.each([
+    ["error", 1],
+    ["warning", 0],
+    ["off", 0],
+  ])("weighs what the setup says: %s", async (level, code) => {
+    const setup = `severity: { unreadable-file: ${level} }\n`;
+    const world = { files: { ...files, "/shop/swarfline.yaml": setup } };
+    const ran = await swarfline(["check", "--format", "json", "b.nc"], world);
+    const report = JSON.parse(ran.out) as { files: { findings: { severity: string }[] }[] };
+    expect(ran.code).toBe(code);
+    expect(report.files[0]?.findings.map((one) => one.severity)).toEqual(level === "off" ? [] : [level]);
+  });
 });

@@ -11,7 +11,7 @@ import { SECTIONS } from "../checks.ts";
 import { repositoryRoot } from "../discover.ts";
 import type { CliIo } from "../io.ts";
 import { absolute, isInside, shown } from "../paths.ts";
-import { type Placed, type PublicFinding, UNREADABLE } from "../public.ts";
+import type { Placed, PublicFinding } from "../public.ts";
 import type { CheckResult } from "../result.ts";
 import { toJson } from "./json.ts";
 
@@ -82,7 +82,7 @@ export function checkSarif(results: readonly CheckResult[], io: CliIo): string {
 }
 
 function makeRules(): Rule[] {
-  const rules: Rule[] = CHECKS.map(({ id, severity, docs }) => ({
+  return CHECKS.map(({ id, severity, docs }) => ({
     id,
     name: id.replace(/(?:^|-)(\w)/g, (_, letter: string) => letter.toUpperCase()),
     shortDescription: { text: docs.title },
@@ -97,16 +97,6 @@ function makeRules(): Rule[] {
     },
     defaultConfiguration: { enabled: severity !== "off", level: LEVEL[severity] },
   }));
-  const what = "The file holds no text that could be read as a program.";
-  rules.push({
-    id: UNREADABLE,
-    name: "UnreadableFile",
-    shortDescription: { text: "A file that is no program" },
-    fullDescription: { text: what },
-    help: { text: what },
-    defaultConfiguration: { level: "error" },
-  });
-  return rules;
 }
 
 function sections(docs: CheckDocs): (readonly [head: string, body: string, code: boolean])[] {
