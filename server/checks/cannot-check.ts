@@ -206,7 +206,7 @@ function saidElsewhere(field: string, hole: MetalHole, context: CheckContext): b
     case "limits.torque":
       return noSpeed && context.setup.machine !== null;
     case "f":
-      return noFeed || noSpeed;
+      return noFeed || noSpeed || (state.feedMode === 93 && !hole.shape.longHand);
     case "tool":
       return context.setup.hasToolTable && tool !== null && !context.setup.tools.has(tool);
     default:

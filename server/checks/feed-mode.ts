@@ -46,18 +46,21 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
   const limit = high ? range.max : range.min;
   // Just outside is a strange feed, far outside is another mode or unit.
   const far = (high ? f > 2 * range.max : f < range.min / 2) || rereadFits(hole, stroke, f);
-  const name =
+  const tool =
     hole.loads.tool === null
-      ? ""
-      : ` for ${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)}`;
-  const mode = hole.shape.state.feedMode === 95 ? "G95" : "G94";
+      ? "a drill"
+      : `${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)},`;
+  const perRev = hole.shape.state.feedMode === 95;
+  const mode = perRev ? "G95" : "G94";
+  const speed = perRev || stroke.n === null ? "" : `at ${say(stroke.n, "rotation", context.system)} `;
+  const means = `${mode} makes F a feed per ${perRev ? "revolution" : "minute"}: ${speed}that is ${say(f, "feedPerRev", context.system)}`;
   return {
     key: keyOf(stroke.fRef, hole),
     severity: far ? "error" : "warning",
     weight: high ? f / limit : limit / f,
     place: at(context, stroke.fRef, hole.firstBlock),
     hole,
-    message: `Under ${mode} this is ${say(f, "feedPerRev", context.system)}; plausible is ${sayRange(range.min, range.max, "feedPerRev", context.system)}${name}. Way out: ${meant(context, hole, stroke, f)}.`,
+    message: `${means}, and ${tool} takes ${sayRange(range.min, range.max, "feedPerRev", context.system)} whatever the material. Way out: ${meant(context, hole, stroke, f)}.`,
     data: { measured: f, limit, unit: "mm/rev" },
     related:
       hole.shape.state.from.feedMode === 0
@@ -83,14 +86,14 @@ function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number
   const n = stroke.n;
   if (n !== null && n > 0) {
     if (mode === 95 && fits(f / n))
-      return `G94 if F is a feed per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
+      return `G94 before it, if F is meant per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
     if (mode === 94 && fits(f * n))
-      return `G95 if F is a feed per revolution: then it is ${say(f * n, "feedPerRev", context.system)}`;
+      return `G95 before it, if F is meant per revolution: then it is ${say(f * n, "feedPerRev", context.system)}`;
   }
   if (units === "mm" && fits(f * 25.4))
-    return `F in mm: as inches it would be ${say(f * 25.4, "feedPerRev", context.system)}`;
+    return `F in mm, if the number is meant in inches: then it is ${say(f * 25.4, "feedPerRev", context.system)}`;
   if (units === "inch" && fits(f / 25.4))
-    return `F in inches: as mm it would be ${say(f / 25.4, "feedPerRev", context.system)}`;
+    return `F in inches, if the number is meant in mm: then it is ${say(f / 25.4, "feedPerRev", context.system)}`;
   return "look at F, S and the decimal point";
 }
 

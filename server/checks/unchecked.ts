@@ -132,6 +132,7 @@ export class Reasons {
 /** What to do about a reason that no declaration puts right. */
 function byHand({ what, why }: Item): string {
   if (why === "no tool is known to be in the spindle") return "T… M6 before the hole";
+  if (why.startsWith("G93 ")) return "G94 or G95, and an F in it";
   if (what.has("depth and loads")) return "a plain number for the level, or a move to a known height before it";
   if (what.has("entry")) return "another entry in the note, or another depth";
   if (what.has("speed") || what.has("feed per revolution")) return "S and F as plain numbers";

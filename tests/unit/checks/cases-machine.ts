@@ -73,14 +73,33 @@ export const MACHINE_CASES: readonly Case[] = [
     name: "per minute under G95",
     text: program(...T3, "G95", "G81 X0. Y0. Z-20. R2. F450."),
     expect: [
-      { severity: "error", line: 8, word: "F450.", says: ["G94", "0.180 mm/rev"], measured: 450, unit: "mm/rev" },
+      {
+        severity: "error",
+        line: 8,
+        word: "F450.",
+        says: [
+          "G95 makes F a feed per revolution: that is 450",
+          "T3, 10.20 mm (0.402 in), takes 0.010 to 0.612 mm/rev",
+          "Way out: G94 before it",
+          "0.180 mm/rev",
+        ],
+        measured: 450,
+        unit: "mm/rev",
+      },
     ],
   },
   {
     check: "feed-mode",
     name: "per revolution under G94",
     text: program(...T3, "G81 X0. Y0. Z-20. R2. F0.18"),
-    expect: [{ severity: "error", line: 7, word: "F0.18", says: ["G95", "0.180 mm/rev"] }],
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F0.18",
+        says: ["G94 makes F a feed per minute: at 2500 1/min that is", "Way out: G95 before it", "0.180 mm/rev"],
+      },
+    ],
   },
   {
     check: "feed-mode",

@@ -355,6 +355,18 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "cannot-check",
+    name: "a feed under G93 in long hand",
+    text: program(...T3, "G93", "G0 Z2.", "G1 Z-20. F450.", "G0 Z50."),
+    expect: [{ severity: "info", line: 9, word: "Z-20.", says: ["G93 gives the time", "Way out: G94 or G95"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "a cycle under G93 is told by its own rule",
+    text: program(...T3, "G93", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [],
+  },
+  {
+    check: "cannot-check",
     name: "two operations with overlaps are two findings",
     text: program(
       ...T7,
