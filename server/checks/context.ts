@@ -25,8 +25,7 @@ export function createContext(
     loads,
     *shapesOf(operation: Operation) {
       for (const use of operation.shapes) {
-        const shape = execution.shapes[use.shape];
-        if (shape === undefined) continue;
+        const { shape } = use;
         yield { shape, loads: loads(shape), count: use.count, firstBlock: execution.hole(use.firstHole).block };
       }
     },

@@ -44,7 +44,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 
 function spotBefore(context: CheckContext, hole: MetalHole): { tool: number; angle: number } | null {
   for (const earlier of hole.shape.bored) {
-    const made = context.execution.shapes[earlier.shape]?.tool ?? null;
+    const made = earlier.tool;
     if (made === null) continue;
     const tool = context.execution.tool(made);
     if (tool !== null && (tool.family === "spot" || tool.family === "countersink") && tool.SIG !== null) {

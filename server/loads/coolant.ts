@@ -1,5 +1,5 @@
 /** Coolant at first contact: kinds, pressure and flow of the codes in force, and the time since they were switched on. */
-import type { Execution, HoleShape } from "../program/types.ts";
+import type { Execution, HoleShape, Operation } from "../program/types.ts";
 import type { CoolantSupply, ResolvedSetup } from "../setup/types.ts";
 import { known, unknown } from "./known.ts";
 import type { Known } from "./types.ts";
@@ -54,10 +54,29 @@ export function throughTool(shape: HoleShape, setup: ResolvedSetup, toolCoolant:
 export function coolantLead(execution: Execution, shape: HoleShape): Known<number> {
   if (shape.state.coolant.length === 0) return unknown("no coolant is on at first contact");
   const operation = execution.operations[shape.operation];
-  const firstHole = operation?.shapes.find((use) => use.shape === shape.id)?.firstHole;
-  const lead = operation?.coolantLeads.find(({ hole }) => hole === firstHole);
+  const lead = operation === undefined ? undefined : leadsOf(operation).get(shape.id);
   if (lead === undefined) return unknown("only the first hole after coolant came on is timed");
   return lead.seconds === null ? unknown(NO_TIME) : known(lead.seconds);
+}
+
+interface Lead {
+  readonly seconds: number | null;
+}
+
+const LEADS = new WeakMap<Operation, ReadonlyMap<number, Lead>>();
+
+/** Leads of an operation by the shape whose first hole they are of. */
+function leadsOf(operation: Operation): ReadonlyMap<number, Lead> {
+  const made = LEADS.get(operation);
+  if (made !== undefined) return made;
+  const byHole = new Map(operation.coolantLeads.map((lead) => [lead.hole, lead]));
+  const leads = new Map<number, Lead>();
+  for (const { shape, firstHole } of operation.shapes) {
+    const lead = byHole.get(firstHole);
+    if (lead !== undefined) leads.set(shape.id, lead);
+  }
+  LEADS.set(operation, leads);
+  return leads;
 }
 
 const NO_TIME =

@@ -56,6 +56,7 @@ function step(run: Run, block: number): void {
   if (run.record !== null) {
     run.store.steps.push(run.currentRow());
     run.store.stepBlocks.push(block);
+    run.record.operations.reach(block);
   }
   run.step++;
 }

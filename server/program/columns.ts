@@ -21,12 +21,30 @@ export class IntColumn {
     return this.data[index] ?? 0;
   }
 
-  /** A copy of the first `length` values, to continue from there. */
-  prefix(length: number): IntColumn {
-    const copy = new IntColumn(length + (length >> 3) + 64);
-    copy.data.set(this.data.subarray(0, length));
-    copy.length = length;
-    return copy;
+  /** Takes over values [from, to) of another column, each raised by `shift`. */
+  append(other: IntColumn, from: number, to: number, shift = 0): void {
+    const count = to - from;
+    if (count <= 0) return;
+    if (this.length + count > this.data.length) {
+      const next = new Int32Array(this.length + count + (this.length >> 2) + 16);
+      next.set(this.data.subarray(0, this.length));
+      this.data = next;
+    }
+    if (shift === 0) this.data.set(other.data.subarray(from, to), this.length);
+    else for (let i = 0; i < count; i++) this.data[this.length + i] = (other.data[from + i] ?? 0) + shift;
+    this.length += count;
+  }
+
+  /** First index whose value is not below `value`, in a column that never falls. */
+  lowerBound(value: number): number {
+    let low = 0;
+    let high = this.length;
+    while (low < high) {
+      const mid = (low + high) >> 1;
+      if (this.at(mid) < value) low = mid + 1;
+      else high = mid;
+    }
+    return low;
   }
 
   /** Gives back the room that growing kept ahead. */
@@ -56,11 +74,17 @@ export class NumberColumn {
     return this.data[index] ?? Number.NaN;
   }
 
-  prefix(length: number): NumberColumn {
-    const copy = new NumberColumn(length + (length >> 3) + 64);
-    copy.data.set(this.data.subarray(0, length));
-    copy.length = length;
-    return copy;
+  /** Takes over values [from, to) of another column. */
+  append(other: NumberColumn, from: number, to: number): void {
+    const count = to - from;
+    if (count <= 0) return;
+    if (this.length + count > this.data.length) {
+      const next = new Float64Array(this.length + count + (this.length >> 2) + 16);
+      next.set(this.data.subarray(0, this.length));
+      this.data = next;
+    }
+    this.data.set(other.data.subarray(from, to), this.length);
+    this.length += count;
   }
 
   trim(): void {

@@ -35,6 +35,13 @@ export class Variables {
     return other;
   }
 
+  /** Whether every variable has the same value, and is unknown for the same reason. */
+  same(other: Variables): boolean {
+    return (
+      sameMap(this.#values, other.#values) && sameMap(this.#named, other.#named) && sameMap(this.#whys, other.#whys)
+    );
+  }
+
   get(index: number): { value: number | null; why: string } {
     const own = this.system(index);
     if (own !== undefined) return { value: own, why: `#${index} is not known here` };
@@ -64,6 +71,12 @@ export class Variables {
   hasNamed(name: string): boolean {
     return this.#named.has(name.toLowerCase());
   }
+}
+
+function sameMap<K, V>(a: ReadonlyMap<K, V>, b: ReadonlyMap<K, V>): boolean {
+  if (a.size !== b.size) return false;
+  for (const [key, value] of a) if (!b.has(key) || !Object.is(b.get(key), value)) return false;
+  return true;
 }
 
 const number = (v: number | null): number => (v === null ? 0 : v);

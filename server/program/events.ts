@@ -8,14 +8,21 @@ export type Level = "error" | "warning" | "info";
 const KEPT_PER_CAUSE = 20;
 
 interface Cause {
+  readonly most: number;
   kept: number;
   more: number;
   last: number;
 }
 
+export interface EventMark {
+  readonly told: number;
+}
+
 export class EventList {
   #events: ProgramEvent[] = [];
   #causes = new Map<string, Cause>();
+  /** All that was told, in order: the cause, and the number of the event that was kept of it, −1 only counted. */
+  #log: { readonly cause: string; readonly kept: number }[] = [];
 
   /**
    * @param cause events with the same cause are one finding's worth
@@ -29,23 +36,54 @@ export class EventList {
     data: EventData,
     most = KEPT_PER_CAUSE,
   ): void {
-    const key = `${kind}|${cause}`;
+    this.#take(`${kind}|${cause}`, most, { kind, span, operation, data });
+  }
+
+  #take(key: string, most: number, event: ProgramEvent | null): void {
     let entry = this.#causes.get(key);
     if (entry === undefined) {
-      entry = { kept: 0, more: 0, last: -1 };
+      entry = { most, kept: 0, more: 0, last: -1 };
       this.#causes.set(key, entry);
     }
-    if (entry.kept >= most) {
+    if (entry.kept >= most || event === null) {
       entry.more++;
+      this.#log.push({ cause: key, kept: -1 });
       return;
     }
     entry.kept++;
     entry.last = this.#events.length;
-    this.#events.push({ kind, span, operation, data });
+    this.#log.push({ cause: key, kept: this.#events.length });
+    this.#events.push(event);
   }
 
   get length(): number {
     return this.#events.length;
+  }
+
+  mark(): EventMark {
+    return { told: this.#log.length };
+  }
+
+  /** Whether what another list was told between two marks can be told here: an event it only counted may be wanted here. */
+  canAppend(other: EventList, from: EventMark, to: EventMark): boolean {
+    const kept = new Map<string, number>();
+    for (let i = from.told; i < to.told; i++) {
+      const entry = other.#log[i];
+      if (entry === undefined) return false;
+      const most = other.#causes.get(entry.cause)?.most ?? 0;
+      const now = kept.get(entry.cause) ?? this.#causes.get(entry.cause)?.kept ?? 0;
+      if (now < most && entry.kept < 0) return false;
+      if (now < most) kept.set(entry.cause, now + 1);
+    }
+    return true;
+  }
+
+  append(other: EventList, from: EventMark, to: EventMark): void {
+    for (let i = from.told; i < to.told; i++) {
+      const entry = other.#log[i];
+      if (entry === undefined) continue;
+      this.#take(entry.cause, other.#causes.get(entry.cause)?.most ?? 0, other.#events[entry.kept] ?? null);
+    }
   }
 
   /** The events, each with `count`: how often its cause was met from there on. */
@@ -53,12 +91,5 @@ export class EventList {
     const more = new Map<number, number>();
     for (const cause of this.#causes.values()) if (cause.more > 0) more.set(cause.last, cause.more);
     return this.#events.map((event, i) => ({ ...event, data: { ...event.data, count: 1 + (more.get(i) ?? 0) } }));
-  }
-
-  copy(): EventList {
-    const other = new EventList();
-    other.#events = [...this.#events];
-    for (const [key, cause] of this.#causes) other.#causes.set(key, { ...cause });
-    return other;
   }
 }

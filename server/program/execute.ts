@@ -10,13 +10,14 @@ import { LineStore } from "../text/lines.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { runBlock } from "./block.ts";
-import { CHECKPOINT_LINES, type Checkpoint, resume, takeCheckpoint } from "./checkpoints.ts";
+import { CHECKPOINT_LINES, type Checkpoint, takeCheckpoint } from "./checkpoints.ts";
 import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
 import { LongHand } from "./long-hand.ts";
 import { ModalStore } from "./modal.ts";
 import { entriesOf, findNotes, Noted } from "./notes.ts";
 import { OperationBook } from "./operations.ts";
+import { Replay } from "./replay.ts";
 import { Result, type ResultParts } from "./result.ts";
 import { type Recorder, Run } from "./run.ts";
 import { Surface } from "./surface.ts";
@@ -27,9 +28,9 @@ export const execute: Execute = (blocks, setup, options) => {
   const scan = scanProgram(blocks, setup, options.before);
   const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
   const lines = lineBlocks(blocks);
-  const begun = continued(blocks, setup, options, scan, lines, tool) ?? begin(blocks, setup, options, scan, tool);
-  const { run, record, points } = begun;
-  runAll(run, record, scan, points, begun.from);
+  const old = earlier(setup, options, scan);
+  const { run, record } = begin(blocks, setup, options, scan, tool, old);
+  const points = runAll(run, record, scan, old === null ? null : new Replay(old, lines, record));
   const parts: ResultParts = {
     blocks,
     setup,
@@ -44,13 +45,6 @@ export const execute: Execute = (blocks, setup, options) => {
   return new Result(parts);
 };
 
-interface Begun {
-  readonly run: Run;
-  readonly record: Recorder;
-  readonly points: Checkpoint[];
-  readonly from: number;
-}
-
 /** The earlier execution is not held on to: only the newest keeps its checkpoints. */
 function withoutPrevious(options: ExecuteOptions): ExecuteOptions {
   const { previous: _, ...rest } = options;
@@ -63,10 +57,11 @@ function begin(
   options: ExecuteOptions,
   scan: Scan,
   tool: (t: number) => Tool | null,
-): Begun {
-  const run = startRun(blocks, setup, options, new ModalStore());
+  old: ResultParts | null,
+): { readonly run: Run; readonly record: Recorder } {
+  const run = startRun(blocks, setup, options, old?.run.store.following() ?? new ModalStore());
   const record: Recorder = {
-    holes: new HoleBook(new Surface(setup), tool),
+    holes: old?.record.holes.following(tool) ?? new HoleBook(new Surface(setup), tool),
     longHand: new LongHand(),
     operations: new OperationBook(tool),
     events: new EventList(),
@@ -76,7 +71,7 @@ function begin(
   run.record = record;
   // Words before the program switched it on; when, nobody knows.
   if (run.row.coolant !== "") record.operations.coolantOn(Number.NaN);
-  return { run, record, points: [], from: 0 };
+  return { run, record };
 }
 
 function lineBlocks(blocks: Blocks): Int32Array {
@@ -85,15 +80,11 @@ function lineBlocks(blocks: Blocks): Int32Array {
   return lines;
 }
 
-/** Goes on from the last checkpoint before the first changed block, where the earlier execution still fits. */
-function continued(
-  blocks: Blocks,
-  setup: ResolvedSetup,
-  options: ExecuteOptions,
-  scan: Scan,
-  lines: Int32Array,
-  tool: (t: number) => Tool | null,
-): Begun | null {
+/** Rows that no hole has any more are left by edits; with too many of them it is time to begin anew. */
+const MOST_UNUSED_ROWS = 20_000;
+
+/** The execution before, where stretches of it may be taken over. */
+function earlier(setup: ResolvedSetup, options: ExecuteOptions, scan: Scan): ResultParts | null {
   const { previous } = options;
   if (!(previous instanceof Result) || previous.setup !== setup) return null;
   const old = previous.parts;
@@ -101,15 +92,8 @@ function continued(
   if (a.program !== options.program || a.before !== options.before || a.deleteOn !== options.deleteOn) return null;
   if (a.from?.join() !== options.from?.join() || old.scan.units !== scan.units || !sameTools(old.scan, scan))
     return null;
-  let same = 0;
-  while (same < lines.length && same < old.lines.length && lines[same] === old.lines[same]) same++;
-  let last = -1;
-  while (last + 1 < old.points.length && (old.points[last + 1]?.line ?? 0) <= same) last++;
-  const point = old.points[last];
-  if (point === undefined) return null;
-  const run = resume(point, old.run, old.record, blocks, scan.notes, tool);
-  if (run.record === null) return null;
-  return { run, record: run.record, points: old.points.slice(0, last + 1), from: point.line };
+  if (old.record.holes.rows.length - previous.shapes.length > MOST_UNUSED_ROWS) return null;
+  return old;
 }
 
 function sameTools(a: Scan, b: Scan): boolean {
@@ -220,17 +204,36 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
   return run;
 }
 
-function runAll(run: Run, record: Recorder, scan: Scan, points: Checkpoint[], from: number): void {
+/** @returns the checkpoints, the last of them behind the last block that ran */
+function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null): Checkpoint[] {
   const { blocks } = run;
+  const points: Checkpoint[] = [];
   if (scan.tape !== null) {
     record.events.add("not-a-machining-program", "", scan.tape, -1, {});
-    return;
+    return points;
   }
-  for (let line = from; line < blocks.count && !run.ended; line++) {
-    if (line > from && line % CHECKPOINT_LINES === 0) points.push(takeCheckpoint(run, record, line, scan.notes));
-    runBlock(run, blocks.blockAt(line));
+  let due = 0;
+  for (let line = 0; line < blocks.count && !run.ended; line++) {
+    let block = blocks.blockAt(line);
+    let here = line >= due;
+    if (replay?.begins(block)) {
+      const reached = replay.take(block, run, record, blocks, points);
+      if (reached !== null) {
+        if (reached.block < 0) break;
+        block = reached.block;
+        line = blocks.lineOf(block);
+      }
+      here = true;
+    }
+    if (here && record.longHand.idle) {
+      points.push(takeCheckpoint(run, record, block, line));
+      due = line + CHECKPOINT_LINES;
+    }
+    runBlock(run, block);
   }
+  if (record.longHand.idle) points.push(takeCheckpoint(run, record, -1, -1));
   finish(run);
+  return points;
 }
 
 function finish(run: Run): void {

@@ -20,35 +20,51 @@ import {
   sameShape,
   shapeKey,
   shiftDraft,
+  shiftSteps,
 } from "./shapes.ts";
 import type { Surface, SurfaceHit } from "./surface.ts";
-import type { HoleShape } from "./types.ts";
 
 /** A hole with more strokes takes in no more: only repeats at one place make so many. */
 const MOST_JOINED = 200;
 
-export interface HoleBookState {
+/** How far the columns of the book had grown. */
+export interface HoleMark {
   readonly count: number;
-  readonly shapes: number;
-  readonly undo: number;
+  readonly made: number;
+  readonly joins: number;
   readonly extras: number;
+  readonly probes: number;
 }
 
 export class HoleBook {
+  /** Row of each hole as it is now, and as it was when the hole was begun. */
   shape = new IntColumn();
+  first = new IntColumn();
   x = new NumberColumn();
   y = new NumberColumn();
   block = new IntColumn();
   /** Further blocks of a hole: pecks written out, strokes that came later. */
   extraBlock = new IntColumn(8);
   extraHole = new IntColumn(8);
+  /** Strokes that joined an earlier hole: the hole, its row before and after. */
+  joined = new IntColumn(8);
+  joinedFrom = new IntColumn(8);
+  joinedTo = new IntColumn(8);
+  /** Places asked for a free way down that are no holes of their own. */
+  probeFrame = new IntColumn(8);
+  probeX = new NumberColumn(8);
+  probeY = new NumberColumn(8);
+  /** Rows by number. Executions that go on from one another share them: they only ever grow, not all are used in each. */
   rows: ShapeRow[] = [];
-  #byKey = new Map<string, number>();
-  /** The book of the execution before, to keep the shapes that come out the same. */
+  /** Row of each key in this execution, the rows in the order in which they came up, and the steps they came later. */
+  readonly byKey = new Map<string, number>();
+  made = new IntColumn();
+  readonly stepShift = new Map<number, number>();
+  /** Draughts of rows kept from the execution before, where steps are counted anew in them. */
+  readonly drafts = new Map<number, Draft>();
+  /** The book of the execution before, to keep the rows that come out the same. */
   #old: HoleBook | null = null;
-  #places: PlaceIndex;
-  /** Shapes that holes had before another stroke joined them: (hole, shape), for going back to a checkpoint. */
-  #undo = new IntColumn(8);
+  readonly places: PlaceIndex;
   readonly surface: Surface;
   readonly #tool: (t: number) => Tool | null;
   // What the last cycle hole was made of, for the run of equal holes that follows it.
@@ -61,41 +77,40 @@ export class HoleBook {
   constructor(surface: Surface, tool: (t: number) => Tool | null) {
     this.surface = surface;
     this.#tool = tool;
-    this.#places = new PlaceIndex(this);
+    this.places = new PlaceIndex(this);
   }
 
   get count(): number {
     return this.shape.length;
   }
 
-  mark(): HoleBookState {
-    return { count: this.count, shapes: this.rows.length, undo: this.#undo.length, extras: this.extraHole.length };
+  mark(): HoleMark {
+    return {
+      count: this.count,
+      made: this.made.length,
+      joins: this.joined.length,
+      extras: this.extraHole.length,
+      probes: this.probeFrame.length,
+    };
   }
 
-  /** The holes as they were at a mark, to continue from there. */
-  prefix(mark: HoleBookState, tool: (t: number) => Tool | null): HoleBook {
-    const copy = new HoleBook(this.surface, tool);
-    copy.shape = this.shape.prefix(mark.count);
-    for (let i = this.#undo.length - 2; i >= mark.undo; i -= 2) {
-      const hole = this.#undo.at(i);
-      if (hole < mark.count) copy.shape.data[hole] = this.#undo.at(i + 1);
-    }
-    copy.#undo = this.#undo.prefix(mark.undo);
-    copy.x = this.x.prefix(mark.count);
-    copy.y = this.y.prefix(mark.count);
-    copy.block = this.block.prefix(mark.count);
-    copy.extraBlock = this.extraBlock.prefix(mark.extras);
-    copy.extraHole = this.extraHole.prefix(mark.extras);
-    copy.rows = this.rows.slice(0, mark.shapes);
-    for (const row of copy.rows) copy.#byKey.set(row.key, row.shape.id);
-    copy.#old = this;
-    copy.#places.shareFrames(this.#places);
-    copy.#places.rebuild();
-    return copy;
+  /** An empty book that numbers rows and frames as this one does. */
+  following(tool: (t: number) => Tool | null): HoleBook {
+    const next = new HoleBook(this.surface, tool);
+    next.rows = this.rows;
+    next.places.shareFrames(this.places);
+    next.#old = this;
+    return next;
+  }
+
+  /** The run goes on at another place: what was kept of the last hole means nothing any more. */
+  forget(): void {
+    this.#version = -1;
+    this.places.forget();
   }
 
   rowOf(hole: number): ShapeRow | undefined {
-    return this.rows[this.shape.at(hole)];
+    return hole < 0 ? undefined : this.rows[this.shape.at(hole)];
   }
 
   /** Adds the hole of one cycle at one place. Fast where only the place differs from the hole before. */
@@ -106,8 +121,8 @@ export class HoleBook {
     const known = run.row.units !== 0;
     const u = known ? hole.u : Number.NaN;
     const v = known ? hole.v : Number.NaN;
-    const frame = this.#places.frameOf(run, hole.w);
-    const prior = this.#places.find(frame, u, v);
+    const frame = this.places.frameOf(run, hole.w);
+    const prior = this.places.find(frame, u, v);
     const plain = this.surface.constant && !record.noted.byPlace;
     const steady =
       plain &&
@@ -138,8 +153,8 @@ export class HoleBook {
 
   /** Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index. */
   add(run: Run, draft: Draft, u: number, v: number, block: number): number {
-    const frame = this.#places.frameOf(run, draft.w);
-    const prior = this.#places.find(frame, u, v);
+    const frame = this.places.frameOf(run, draft.w);
+    const prior = this.places.find(frame, u, v);
     const before = this.count;
     this.#add(run, draft, u, v, block, frame, prior);
     return this.count > before ? before : prior;
@@ -148,7 +163,7 @@ export class HoleBook {
   #add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number, prior: number): number {
     const row = prior < 0 ? undefined : this.rowOf(prior);
     if (row !== undefined && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
-      const joined = this.#join(run, row, draft, block, frame, prior);
+      const joined = this.#join(run, this.#here(row, this.shape.at(prior)), draft, block, frame, prior);
       if (joined >= 0) return joined;
     }
     const priors = row === undefined ? NONE : this.#priorHoles(row, frame, true);
@@ -157,21 +172,29 @@ export class HoleBook {
     return id;
   }
 
+  /** A row with its steps counted as in this execution. */
+  #here(row: ShapeRow, id: number): ShapeRow {
+    const shift = this.stepShift.get(id) ?? 0;
+    const draft = this.drafts.get(id);
+    return shift === 0 && draft === undefined ? row : { ...row, draft: shiftSteps(draft ?? row.draft, shift) };
+  }
+
   /** Joins a draught to a hole of this operation; −1 where it is different work. Shape and place stay in the hole's frame. */
   #join(run: Run, row: ShapeRow, draft: Draft, block: number, frame: number, hole: number): number {
     if (!mergeable(row, draft)) return -1;
-    const here = shiftDraft(draft, this.#places.shiftOf(frame) - this.#places.shiftOf(row.frame));
+    const here = shiftDraft(draft, this.places.shiftOf(frame) - this.places.shiftOf(row.frame));
     if (block !== this.block.at(hole)) this.also(block, hole);
     if (row.shape.strokes.length > MOST_JOINED) {
       // The same stroke for the hundredth time cuts nothing and says nothing new.
-      return here.endZ < (row.shape.endZ ?? 0) - 1e-6 ? -1 : row.shape.id;
+      return here.endZ < (row.shape.endZ ?? 0) - 1e-6 ? -1 : this.shape.at(hole);
     }
     const merged = mergeDraft(row, here);
     if (merged === null) return -1;
     const priors = this.#priorHoles(row, row.frame, false);
     const id = this.#intern(run, merged, priors, this.x.at(hole), this.y.at(hole), row.frame, block);
-    this.#undo.push(hole);
-    this.#undo.push(row.shape.id);
+    this.joined.push(hole);
+    this.joinedFrom.push(this.shape.at(hole));
+    this.joinedTo.push(id);
     this.shape.data[hole] = id;
     return id;
   }
@@ -186,10 +209,13 @@ export class HoleBook {
 
   /** Deepest free level at a place for a tool of this diameter, in program coordinates; +Infinity where nothing is free. */
   freeTo(run: Run, w: number, u: number, v: number, diameter: number): number {
-    const frame = this.#places.frameOf(run, w);
-    const row = this.rowOf(this.#places.find(frame, u, v));
+    const frame = this.places.frameOf(run, w);
+    this.probeFrame.push(frame);
+    this.probeX.push(u);
+    this.probeY.push(v);
+    const row = this.rowOf(this.places.find(frame, u, v));
     if (row === undefined) return Number.POSITIVE_INFINITY;
-    const shift = this.#places.shiftOf(row.frame) - this.#places.shiftOf(frame);
+    const shift = this.places.shiftOf(row.frame) - this.places.shiftOf(frame);
     const wide = (d: number): boolean => Number.isNaN(d) || Number.isNaN(diameter) || d >= diameter - 0.005;
     let level = Number.POSITIVE_INFINITY;
     if (row.shape.endZ !== null && wide(row.diameter)) level = row.shape.endZ + shift;
@@ -199,20 +225,21 @@ export class HoleBook {
 
   #push(shape: number, u: number, v: number, block: number, frame: number): void {
     this.shape.push(shape);
+    this.first.push(shape);
     this.x.push(u);
     this.y.push(v);
     this.block.push(block);
-    this.#places.added(this.count - 1, frame, u, v);
+    this.places.added(this.count - 1, frame, u, v);
   }
 
   /** What was drilled on the line before, in a frame's coordinates: what the newest hole had found, and that hole. */
   #priorHoles(row: ShapeRow, frame: number, withItself: boolean): readonly PriorHole[] {
-    const shift = this.#places.shiftOf(row.frame) - this.#places.shiftOf(frame);
+    const shift = this.places.shiftOf(row.frame) - this.places.shiftOf(frame);
     const { bored, endZ } = row.shape;
     if (!withItself && shift === 0) return bored;
     const all = bored.map((b) => ({ ...b, toZ: b.toZ + shift }));
     const itself = withItself && endZ !== null && !Number.isNaN(row.diameter);
-    if (itself) all.push({ diameter: row.diameter, toZ: endZ + shift, shape: row.shape.id });
+    if (itself) all.push({ diameter: row.diameter, toZ: endZ + shift, tool: row.shape.tool });
     all.sort((a, b) => b.diameter - a.diameter || a.toZ - b.toZ);
     // One within another says nothing more.
     let deepest = Number.POSITIVE_INFINITY;
@@ -241,29 +268,40 @@ export class HoleBook {
     // Entering a pilot slow, reversed or dry is normal: what is in force counts from the first stroke in metal.
     const cut = draft.strokes[contact.firstCut];
     const rowId = cut?.rowId ?? draft.rowId;
-    const key = shapeKey(draft, run.store.cutKey(rowId), surface, priors, noted?.id ?? 0, frame);
-    const known = this.#byKey.get(key);
+    const key = shapeKey(draft, run.store.cutKey(rowId), surface, priors, noted?.id ?? "", frame);
+    const known = this.byKey.get(key);
     if (known !== undefined) return known;
-    const id = this.rows.length;
     const state = run.store.state(rowId, cut?.step ?? draft.step);
-    const old = this.#old?.rows[this.#old.#byKey.get(key) ?? -1];
-    const keeps = old !== undefined && sameShape(old.shape, draft, noted, state);
-    const shape = keeps
-      ? numbered(old.shape, id)
-      : finishShape(id, draft, surface, priors, contact, noted, state, frame);
-    this.rows.push({ shape, draft, key, frame, diameter, shown: keeps ? old.shown : null });
-    this.#byKey.set(key, id);
+    const oldId = this.#old?.byKey.get(key);
+    const old = oldId === undefined ? undefined : this.rows[oldId];
+    if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state)) {
+      this.takeRow(oldId, key, 0);
+      if (draft.step !== old.draft.step || draft.strokes.some((s) => s.step !== undefined))
+        this.drafts.set(oldId, draft);
+      return oldId;
+    }
+    const id = this.rows.length;
+    const shape = finishShape(id, draft, surface, priors, contact, noted, state, frame);
+    this.rows.push({ shape, draft, key, frame, diameter });
+    this.takeRow(id, key, 0);
     return id;
+  }
+
+  /** A row comes up for the first time in this execution. */
+  takeRow(id: number, key: string, stepShift: number): void {
+    this.byKey.set(key, id);
+    this.made.push(id);
+    if (stepShift !== 0) this.stepShift.set(id, stepShift);
   }
 
   /** The surface at a place of the coordinates in force. */
   surfaceAt(run: Run, w: number, u: number, v: number): SurfaceHit {
-    return this.#surfaceIn(this.#places.frameOf(run, w), run.row.wcs, w, u, v);
+    return this.#surfaceIn(this.places.frameOf(run, w), run.row.wcs, w, u, v);
   }
 
   /** Stock stands in work coordinates: a G52 or G92 shift lies between them and the program's. */
   #surfaceIn(frame: number, wcs: string, w: number, u: number, v: number): SurfaceHit {
-    const [su, sv, sw] = this.#places.squareShift(frame);
+    const [su, sv, sw] = this.places.squareShift(frame);
     const hit = this.surface.at(wcs, w, u + su, v + sv);
     return hit.declared && sw !== 0 ? { z: hit.z - sw, declared: true } : hit;
   }
@@ -271,9 +309,21 @@ export class HoleBook {
   /** The run is over: gives back what was held for growing, and the book before. */
   trim(): void {
     this.#old = null;
-    for (const column of [this.shape, this.x, this.y, this.block, this.extraBlock, this.extraHole, this.#undo])
+    for (const column of [
+      this.shape,
+      this.first,
+      this.x,
+      this.y,
+      this.block,
+      this.extraBlock,
+      this.extraHole,
+      this.made,
+      this.joined,
+      this.joinedFrom,
+      this.joinedTo,
+    ])
       column.trim();
-    this.#places.release();
+    this.places.release();
   }
 
   /** Holes made by a block: those it began, else the one it went on with. */
@@ -292,8 +342,6 @@ export class HoleBook {
 }
 
 const NONE: readonly PriorHole[] = [];
-
-const numbered = (shape: HoleShape, id: number): HoleShape => (shape.id === id ? shape : { ...shape, id });
 
 /** First index whose block stands on this line or later. Blocks were pushed in the order of their lines. */
 function lowerBound(column: IntColumn, blocks: Blocks, line: number): number {

@@ -52,19 +52,37 @@ interface Milled {
   v1: number;
 }
 
+export interface LongHandMark {
+  readonly milled: Readonly<Milled> | null;
+  readonly lastRapidRef: WordRef;
+}
+
 export class LongHand {
   #pending: Pending | null = null;
   #milled: Milled | null = null;
   #lastRapidRef: WordRef = 0;
 
-  /** A copy for a checkpoint: the strokes under way are few. */
-  copy(): LongHand {
-    const other = new LongHand();
-    const p = this.#pending;
-    other.#pending = p === null ? null : { ...p, strokes: [...p.strokes], dives: [...p.dives], blocks: [...p.blocks] };
-    other.#milled = this.#milled === null ? null : { ...this.#milled };
-    other.#lastRapidRef = this.#lastRapidRef;
-    return other;
+  /** No strokes under way: the only moment at which a checkpoint may be taken. */
+  get idle(): boolean {
+    return this.#pending === null;
+  }
+
+  mark(): LongHandMark {
+    return { milled: this.#milled === null ? null : { ...this.#milled }, lastRapidRef: this.#lastRapidRef };
+  }
+
+  standsAs(mark: LongHandMark): boolean {
+    const a = this.#milled;
+    const b = mark.milled;
+    if (this.#pending !== null || this.#lastRapidRef !== mark.lastRapidRef || (a === null) !== (b === null))
+      return false;
+    return a === null || b === null || (a.u0 === b.u0 && a.u1 === b.u1 && a.v0 === b.v0 && a.v1 === b.v1);
+  }
+
+  restore(mark: LongHandMark): void {
+    this.#pending = null;
+    this.#milled = mark.milled === null ? null : { ...mark.milled };
+    this.#lastRapidRef = mark.lastRapidRef;
   }
 
   /** A feed move has just ended at the run's position. */

@@ -92,7 +92,7 @@ function hash(r: ModalRow): number {
 }
 
 // Object.is on numbers: NaN equals NaN.
-function same(a: ModalRow, b: ModalRow): boolean {
+export function sameRow(a: ModalRow, b: ModalRow): boolean {
   return (
     a.motion === b.motion &&
     a.cycle === b.cycle &&
@@ -125,10 +125,10 @@ export function feedOf(row: ModalRow): number {
 const NO_COOLANT: readonly string[] = [];
 
 export class ModalStore {
-  readonly #buckets = new Map<number, Kept>();
-  readonly #rows: ModalRow[] = [];
-  readonly #cutKeys: number[] = [];
-  readonly #cuts = new Map<string, number>();
+  #buckets = new Map<number, Kept>();
+  #rows: ModalRow[] = [];
+  #cutKeys: number[] = [];
+  #cuts = new Map<string, number>();
   /** Step → row, for steps in order. */
   steps = new IntColumn(1024);
   /** Step → block id. */
@@ -136,13 +136,13 @@ export class ModalStore {
   #fromSteps: IntColumn[] = FROM.map(() => new IntColumn(16));
   #fromRefs: NumberColumn[] = FROM.map(() => new NumberColumn(16));
   /** The last public state made of a row, so that equal neighbours are one object. */
-  readonly #made = new Map<number, ModalState>();
+  #made = new Map<number, ModalState>();
 
   /** The number of the row with these values. */
   intern(row: ModalRow): number {
     const h = hash(row);
     const first = this.#buckets.get(h) ?? null;
-    for (let k = first; k !== null; k = k.next) if (same(k.row, row)) return k.id;
+    for (let k = first; k !== null; k = k.next) if (sameRow(k.row, row)) return k.id;
     const id = this.#rows.length;
     const copy = { ...row };
     this.#rows.push(copy);
@@ -224,30 +224,43 @@ export class ModalStore {
     return state;
   }
 
-  /** What was stored up to (not including) a step. Rows are shared: they only ever grow. */
-  prefix(steps: number): ModalStore {
-    const copy = new ModalStore();
-    for (const row of this.#rows) copy.intern(row);
-    this.#cutKeys.forEach((key, id) => {
-      copy.#cutKeys[id] = key;
+  /** An empty store that numbers rows as this one does: rows are shared, they only ever grow. */
+  following(): ModalStore {
+    const next = new ModalStore();
+    next.#rows = this.#rows;
+    next.#buckets = this.#buckets;
+    next.#cuts = this.#cuts;
+    next.#cutKeys = this.#cutKeys;
+    next.#made = this.#made;
+    next.steps = new IntColumn(this.steps.length + 256);
+    next.stepBlocks = new IntColumn(this.steps.length + 256);
+    return next;
+  }
+
+  /** Takes over steps [from, to) of a store that numbers rows alike, as the next steps here. */
+  append(other: ModalStore, from: number, to: number): void {
+    const shift = this.steps.length - from;
+    this.steps.append(other.steps, from, to);
+    this.stepBlocks.append(other.stepBlocks, from, to);
+    this.#fromSteps.forEach((column, field) => {
+      const theirs = other.#fromSteps[field];
+      const refs = other.#fromRefs[field];
+      if (theirs === undefined || refs === undefined) return;
+      const first = theirs.lowerBound(from);
+      const last = theirs.lowerBound(to);
+      column.append(theirs, first, last, shift);
+      this.#fromRefs[field]?.append(refs, first, last);
     });
-    for (const [text, key] of this.#cuts) copy.#cuts.set(text, key);
-    copy.steps = this.steps.prefix(steps);
-    copy.stepBlocks = this.stepBlocks.prefix(steps);
-    copy.#fromSteps = this.#fromSteps.map((column) => column.prefix(countBelow(column, steps)));
-    copy.#fromRefs = this.#fromRefs.map((column, i) => column.prefix(copy.#fromSteps[i]?.length ?? 0));
-    return copy;
+  }
+
+  /** The word that rules each value now, by field. */
+  ruling(): Float64Array {
+    return Float64Array.from(this.#fromRefs, (refs) => refs.at(refs.length - 1));
   }
 
   trim(): void {
     for (const column of [this.steps, this.stepBlocks, ...this.#fromSteps, ...this.#fromRefs]) column.trim();
   }
-}
-
-function countBelow(column: IntColumn, step: number): number {
-  let n = column.length;
-  while (n > 0 && column.at(n - 1) >= step) n--;
-  return n;
 }
 
 const none = (value: number): number | null => (Number.isNaN(value) || value === -1 ? null : value);

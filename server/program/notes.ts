@@ -11,8 +11,8 @@ type Entry = NonNullable<HoleShape["entry"]>;
 type Exit = NonNullable<HoleShape["exit"]>;
 
 export interface NotedEntry {
-  /** Equal ids are equal entries and exits. */
-  readonly id: number;
+  /** Equal ids are equal entries and exits, in any execution of the same blocks. */
+  readonly id: string;
   readonly entry: Entry | null;
   readonly exit: Exit | null;
 }
@@ -57,18 +57,32 @@ export function insideOf(comment: string): string {
 
 const NEAR = 0.01;
 
+interface InForce {
+  entry: Entry | null;
+  exit: Exit | null;
+}
+
+/** The notes in force at some place of a run. */
+export interface NotedMark {
+  readonly found: ReadonlySet<EntryDeclaration>;
+  readonly program: InForce;
+  readonly operation: InForce;
+  readonly operationUsed: boolean;
+  readonly block: number;
+  readonly blockNote: InForce;
+}
+
 export class Noted {
   readonly #byBlock: ReadonlyMap<number, readonly FoundNote[]>;
   readonly #entries: readonly EntryDeclaration[];
   /** Entries that found a hole. */
   #found = new Set<EntryDeclaration>();
-  #program: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
-  #operation: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
+  #program: InForce = { entry: null, exit: null };
+  #operation: InForce = { entry: null, exit: null };
   #operationUsed = false;
   #block = -1;
-  #blockNote: { entry: Entry | null; exit: Exit | null } = { entry: null, exit: null };
-  #ids = new Map<string, NotedEntry>();
-  #numbers = new Map<object, number>();
+  #blockNote: InForce = { entry: null, exit: null };
+  readonly #made = new Map<string, NotedEntry>();
   #declared = new Map<EntryDeclaration, { entry: Entry; exit: Exit | null }>();
   /** Rises when the notes in force change. */
   version = 0;
@@ -132,23 +146,13 @@ export class Noted {
     const entry = own?.entry ?? declared?.entry ?? op.entry ?? this.#program.entry;
     const exit = own?.exit ?? declared?.exit ?? op.exit ?? this.#program.exit;
     if (entry === null && exit === null) return null;
-    const key = `${this.#number(entry)}:${this.#number(exit)}`;
-    let noted = this.#ids.get(key);
+    const id = `${sourceOf(entry)}:${sourceOf(exit)}`;
+    let noted = this.#made.get(id);
     if (noted === undefined) {
-      noted = { id: this.#ids.size + 1, entry, exit };
-      this.#ids.set(key, noted);
+      noted = { id, entry, exit };
+      this.#made.set(id, noted);
     }
     return noted;
-  }
-
-  #number(of: object | null): number {
-    if (of === null) return 0;
-    let n = this.#numbers.get(of);
-    if (n === undefined) {
-      n = this.#numbers.size + 1;
-      this.#numbers.set(of, n);
-    }
-    return n;
   }
 
   #declaredAt(tool: number | null, wcs: string, u: number, v: number): { entry: Entry; exit: Exit | null } | null {
@@ -183,21 +187,44 @@ export class Noted {
     return this.#entries.filter((each) => !this.#found.has(each)).map((each) => each.path);
   }
 
-  /** The same state over the notes of a newer version of the blocks, to continue from a checkpoint. */
-  copy(notes: readonly FoundNote[]): Noted {
-    const other = new Noted(notes, this.#entries);
-    other.#found = new Set(this.#found);
-    other.#program = { ...this.#program };
-    other.#operation = { ...this.#operation };
-    other.#operationUsed = this.#operationUsed;
-    other.#block = this.#block;
-    other.#blockNote = { ...this.#blockNote };
-    other.#ids = new Map(this.#ids);
-    other.#numbers = new Map(this.#numbers);
-    other.#declared = new Map(this.#declared);
-    other.version = this.version;
-    return other;
+  /** What is in force now, to go on from it later. */
+  mark(): NotedMark {
+    return {
+      found: new Set(this.#found),
+      program: { ...this.#program },
+      operation: { ...this.#operation },
+      operationUsed: this.#operationUsed,
+      block: this.#block,
+      blockNote: { ...this.#blockNote },
+    };
   }
+
+  standsAs(mark: NotedMark): boolean {
+    if (this.#operationUsed !== mark.operationUsed || this.#found.size !== mark.found.size) return false;
+    for (const each of mark.found) if (!this.#found.has(each)) return false;
+    // A block's own note is over when the block is.
+    return sameNotes(this.#program, mark.program) && sameNotes(this.#operation, mark.operation);
+  }
+
+  restore(mark: NotedMark): void {
+    this.#found = new Set(mark.found);
+    this.#program = { ...mark.program };
+    this.#operation = { ...mark.operation };
+    this.#operationUsed = mark.operationUsed;
+    this.#block = mark.block;
+    this.#blockNote = { ...mark.blockNote };
+    this.version++;
+  }
+}
+
+/** Where an entry or exit is written: block ids and places in the setup name it for as long as it is the same. */
+function sourceOf(of: Entry | Exit | null): string {
+  if (of === null) return "";
+  return of.span === null ? (of.path ?? "?") : `${of.span.block}.${of.span.start}`;
+}
+
+function sameNotes(a: InForce, b: InForce): boolean {
+  return sourceOf(a.entry) === sourceOf(b.entry) && sourceOf(a.exit) === sourceOf(b.exit);
 }
 
 function rank(entry: EntryDeclaration): number {

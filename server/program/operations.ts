@@ -112,13 +112,38 @@ export class OperationBook {
     };
   }
 
-  /** Goes on from a mark that was taken of another book of the same program. */
-  restore(mark: OperationMark, of: OperationBook): void {
-    this.rows = of.rows.slice(0, mark.count);
-    if (mark.last !== null) this.rows[mark.count - 1] = copyRow(mark.last);
-    this.early = mark.early;
-    this.coolantSeconds = mark.coolantSeconds;
-    this.#contactOwed = mark.contactOwed;
+  /** Whether what another book went through from a mark on would come out the same from here. */
+  standsAs(mark: OperationMark): boolean {
+    const last = this.rows[this.rows.length - 1];
+    if (this.rows.length !== mark.count || last?.tool !== mark.last?.tool) return false;
+    if (mark.last === null) {
+      if (!Object.is(this.early, mark.early)) return false;
+    } else if (Number.isNaN(last?.seconds) !== Number.isNaN(mark.last.seconds)) return false;
+    if (this.#contactOwed !== mark.contactOwed) return false;
+    // The clock is only read by the hole that is owed; later it matters that coolant is on.
+    if (this.#contactOwed) return Object.is(this.coolantSeconds, mark.coolantSeconds);
+    return (this.coolantSeconds === null) === (mark.coolantSeconds === null);
+  }
+
+  /** Takes over what another book went through between two marks, its holes renumbered by `shift`. */
+  append(other: OperationBook, from: OperationMark, to: OperationMark, shift: number): void {
+    const moved = (leads: readonly CoolantLead[]): CoolantLead[] =>
+      leads.map(({ hole, seconds }) => ({ hole: hole + shift, seconds }));
+    const open = this.rows[from.count - 1];
+    const grown = to.count === from.count ? to.last : other.rows[from.count - 1];
+    if (open !== undefined && grown != null && from.last !== null) {
+      open.seconds += grown.seconds - from.last.seconds;
+      if (grown.lastBlock !== from.last.lastBlock) open.lastBlock = grown.lastBlock;
+      open.leads.push(...moved(grown.leads.slice(from.last.leads.length)));
+    }
+    this.early += to.early - from.early;
+    for (let i = from.count; i < to.count; i++) {
+      const row = i === to.count - 1 ? to.last : other.rows[i];
+      if (row === undefined || row === null) continue;
+      this.rows.push({ ...row, firstHole: row.firstHole + shift, leads: moved(row.leads) });
+    }
+    this.coolantSeconds = to.coolantSeconds;
+    this.#contactOwed = to.contactOwed;
   }
 }
 

@@ -37,6 +37,8 @@ export class PlaceIndex {
   #cachedAxis = -1;
   #cachedWcs = "";
   #cachedFrame = 0;
+  /** Holes of the book taken in so far. */
+  #read = 0;
   /** Place met by the last `find`, −1 none; good until the next `find`. */
   #met = -1;
 
@@ -84,15 +86,43 @@ export class PlaceIndex {
     return [row.shift[a], row.shift[b], row.shift[row.axis as 0 | 1 | 2]];
   }
 
-  /** The frames of another index, so that their numbers mean the same here. */
+  /** The frames of another index, so that their numbers mean the same here: they only ever grow. */
   shareFrames(other: PlaceIndex): void {
-    this.#frames = [...other.#frames];
-    this.#frameIds = new Map(other.#frameIds);
-    this.#lineIds = new Map(other.#lineIds);
+    this.#frames = other.#frames;
+    this.#frameIds = other.#frameIds;
+    this.#lineIds = other.#lineIds;
+  }
+
+  /** What was kept of the last place asked for means nothing any more. */
+  forget(): void {
+    this.#cachedVersion = -1;
+    this.#met = -1;
+  }
+
+  /** A number for the axis line of a place and its surroundings: equal for equal places, seldom for others. */
+  cells(frame: number, u: number, v: number, into: Set<number>): void {
+    const row = this.#frames[frame];
+    if (row === undefined || Number.isNaN(u) || Number.isNaN(v)) return;
+    const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
+    const cx = Math.floor((u + row.shift[a]) / CELL);
+    const cy = Math.floor((v + row.shift[b]) / CELL);
+    for (let x = cx - 1; x <= cx + 1; x++) for (let y = cy - 1; y <= cy + 1; y++) into.add(hash(row.line, x, y));
+  }
+
+  cellOf(frame: number, u: number, v: number): number {
+    const row = this.#frames[frame];
+    if (row === undefined) return -1;
+    const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
+    return hash(row.line, Math.floor((u + row.shift[a]) / CELL), Math.floor((v + row.shift[b]) / CELL));
   }
 
   /** The newest hole on this line, −1 none. */
   find(frame: number, u: number, v: number): number {
+    if (this.#read < this.#book.count) this.#readOn();
+    return this.#find(frame, u, v);
+  }
+
+  #find(frame: number, u: number, v: number): number {
     this.#met = -1;
     const row = this.#frames[frame];
     if (row === undefined || Number.isNaN(u) || Number.isNaN(v)) return -1;
@@ -124,6 +154,7 @@ export class PlaceIndex {
 
   /** Takes in a hole just added, right after the `find` for its place. */
   added(hole: number, frame: number, u: number, v: number): void {
+    this.#read = hole + 1;
     if (Number.isNaN(u) || Number.isNaN(v)) return;
     if (this.#met >= 0) {
       // The place keeps its first coordinates' cell: holes of one place lie within the tolerance of each other.
@@ -136,17 +167,13 @@ export class PlaceIndex {
     else this.#link(this.#hole.length - 1, frame, u, v);
   }
 
-  /** Reads the holes of the book anew. */
-  rebuild(): void {
+  /** Takes in the holes that the book took over since. */
+  #readOn(): void {
     const { count, x, y } = this.#book;
-    this.#hole = new IntColumn(count + 16);
-    this.#next = new IntColumn(count + 16);
-    let size = 1024;
-    while (size < count * 2 + 2) size *= 2;
-    this.#heads = new Int32Array(size).fill(-1);
-    for (let i = 0; i < count; i++) {
+    if (this.#heads.length < count) this.#grow(1 << (32 - Math.clz32(count * 2)));
+    for (let i = this.#read; i < count; i++) {
       const frame = this.#book.rowOf(i)?.frame ?? 0;
-      this.find(frame, x.at(i), y.at(i));
+      this.#find(frame, x.at(i), y.at(i));
       this.added(i, frame, x.at(i), y.at(i));
     }
   }
@@ -159,11 +186,7 @@ export class PlaceIndex {
   }
 
   #slot(line: number, cx: number, cy: number): number {
-    let h = Math.imul(line + 1, 0x9e3779b1) ^ Math.imul(cx | 0, 0x85ebca6b) ^ Math.imul(cy | 0, 0xc2b2ae35);
-    h ^= h >>> 15;
-    h = Math.imul(h, 0x2c1b3c6d);
-    h ^= h >>> 13;
-    return (h >>> 0) & (this.#heads.length - 1);
+    return hash(line, cx, cy) & (this.#heads.length - 1);
   }
 
   #link(place: number, frame: number, u: number, v: number): void {
@@ -183,4 +206,12 @@ export class PlaceIndex {
       this.#link(place, this.#book.rowOf(hole)?.frame ?? 0, x.at(hole), y.at(hole));
     }
   }
+}
+
+function hash(line: number, cx: number, cy: number): number {
+  let h = Math.imul(line + 1, 0x9e3779b1) ^ Math.imul(cx | 0, 0x85ebca6b) ^ Math.imul(cy | 0, 0xc2b2ae35);
+  h ^= h >>> 15;
+  h = Math.imul(h, 0x2c1b3c6d);
+  h ^= h >>> 13;
+  return h >>> 0;
 }

@@ -53,6 +53,20 @@ export function copyPlaces(places: Places): Places {
   };
 }
 
+/** Whether two tell the same of every position; how often they changed is of no matter. */
+export function samePlaces(a: Places, b: Places): boolean {
+  const same = (p: Triple, q: Triple): boolean => p.every((value, axis) => Object.is(value, q[axis]));
+  if (!same(a.g92, b.g92) || !same(a.g92Kept, b.g92Kept) || !same(a.g52, b.g52)) return false;
+  if (!Object.is(a.length, b.length) || a.rotation !== b.rotation) return false;
+  if (a.offsets.size !== b.offsets.size || a.lengths.size !== b.lengths.size) return false;
+  for (const [name, offset] of a.offsets) {
+    const other = b.offsets.get(name);
+    if (other === undefined || !same(offset, other)) return false;
+  }
+  for (const [h, length] of a.lengths) if (!b.lengths.has(h) || !Object.is(b.lengths.get(h), length)) return false;
+  return true;
+}
+
 const AXIS_LETTERS = [X, Y, Z] as const;
 const NOWHERE: Triple = [Number.NaN, Number.NaN, Number.NaN];
 

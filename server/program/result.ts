@@ -48,8 +48,6 @@ export class Result implements Execution {
   readonly lostEntries: readonly string[];
   /** For the next execution of the same blocks, edited. */
   readonly parts: ResultParts;
-  /** Own shape number → public one, where numbers were closed up. */
-  readonly #renamed: Int32Array | null;
   #stepOfLine: Int32Array | null = null;
 
   constructor(parts: ResultParts) {
@@ -62,8 +60,8 @@ export class Result implements Execution {
     record.holes.trim();
     this.stepCount = run.store.steps.length;
     this.holeCount = record.holes.count;
-    [this.shapes, this.#renamed] = usedShapes(record);
-    this.operations = operationsOf(record, this.#renamed, run.row.units !== 0 || scan.units !== null);
+    this.shapes = usedShapes(record);
+    this.operations = operationsOf(record, run.row.units !== 0 || scan.units !== null);
     this.events = record.events.list();
     this.notes = scan.notes.map(({ note, span }) => ({ note, span }));
     const material = scan.notes.find(({ note }) => note.kind === "material");
@@ -106,9 +104,8 @@ export class Result implements Execution {
 
   hole(index: number): Hole {
     const { holes } = this.parts.record;
-    const own = holes.shape.at(index);
-    const shape = this.shapes[this.#renamed === null ? own : (this.#renamed[own] ?? 0)];
-    if (shape === undefined || index < 0 || index >= this.holeCount) throw new RangeError(`no hole ${index}`);
+    const shape = index >= this.holeCount ? undefined : holes.rowOf(index)?.shape;
+    if (shape === undefined) throw new RangeError(`no hole ${index}`);
     const x = holes.x.at(index);
     const y = holes.y.at(index);
     return {
@@ -137,39 +134,42 @@ function known(value: number): number | null {
   return Number.isNaN(value) ? null : Math.round(value * 1e9) / 1e9 + 0;
 }
 
-/** Shapes that a hole still has: strokes that joined a hole later leave the earlier shape without one. */
-function usedShapes(record: Recorder): [readonly HoleShape[], Int32Array | null] {
+/** Shapes that a hole has, in the order of their first hole. Other rows are left by joined strokes and by edits. */
+function usedShapes(record: Recorder): readonly HoleShape[] {
   const { rows, shape, count } = record.holes;
-  const used = new Uint8Array(rows.length);
-  for (let i = 0; i < count; i++) used[shape.at(i)] = 1;
-  if (!used.includes(0)) return [rows.map((row) => row.shape), null];
-  const renamed = new Int32Array(rows.length).fill(-1);
-  let next = 0;
-  for (let i = 0; i < rows.length; i++) if (used[i] === 1) renamed[i] = next++;
+  const seen = new Uint8Array(rows.length);
   const shapes: HoleShape[] = [];
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i];
-    if (used[i] !== 1 || row === undefined) continue;
-    const bored = row.shape.bored.map((prior) => ({ ...prior, shape: renamed[prior.shape] ?? -1 }));
-    const id = shapes.length;
-    const same = row.shown?.id === id && row.shown.bored.every((prior, k) => prior.shape === bored[k]?.shape);
-    if (!same || row.shown === null) row.shown = { ...row.shape, id, bored };
-    shapes.push(row.shown);
+  for (let i = 0; i < count; i++) {
+    const own = shape.at(i);
+    if (seen[own] !== 0) continue;
+    seen[own] = 1;
+    const row = rows[own];
+    if (row !== undefined) shapes.push(row.shape);
   }
-  return [shapes, renamed];
+  return shapes;
 }
 
-function operationsOf(record: Recorder, renamed: Int32Array | null, unitsKnown: boolean): Operation[] {
+/** A microsecond is far below what is known: sums made in another order come out the same. */
+function secondsOf(seconds: number): number | null {
+  return Number.isFinite(seconds) ? Math.round(seconds * 1e6) / 1e6 : null;
+}
+
+function operationsOf(record: Recorder, unitsKnown: boolean): Operation[] {
   const { holes, operations } = record;
   return operations.rows.map((row, index) => {
     const end = operations.rows[index + 1]?.firstHole ?? holes.count;
-    const shapes = new Map<number, { shape: number; count: number; firstHole: number }>();
-    for (let hole = row.firstHole; hole < end; hole++) {
-      const own = holes.shape.at(hole);
-      const known = shapes.get(own);
-      if (known === undefined)
-        shapes.set(own, { shape: renamed === null ? own : (renamed[own] ?? 0), count: 1, firstHole: hole });
-      else known.count++;
+    const shapes = new Map<number, { shape: HoleShape; count: number; firstHole: number }>();
+    let last = { count: 0 };
+    for (let hole = row.firstHole, own = -1; hole < end; hole++) {
+      if (holes.shape.at(hole) !== own) {
+        own = holes.shape.at(hole);
+        const shape = holes.rowOf(hole)?.shape;
+        if (shape === undefined) continue;
+        const use = shapes.get(own) ?? { shape, count: 0, firstHole: hole };
+        shapes.set(own, use);
+        last = use;
+      }
+      last.count++;
     }
     return {
       index,
@@ -179,10 +179,10 @@ function operationsOf(record: Recorder, renamed: Int32Array | null, unitsKnown: 
       shapes: [...shapes.values()],
       firstBlock: row.firstBlock,
       lastBlock: row.lastBlock,
-      seconds: unitsKnown && Number.isFinite(row.seconds) ? row.seconds : null,
+      seconds: unitsKnown ? secondsOf(row.seconds) : null,
       coolantLeads: row.leads.map(({ hole, seconds }) => ({
         hole,
-        seconds: unitsKnown && Number.isFinite(seconds) ? seconds : null,
+        seconds: unitsKnown ? secondsOf(seconds) : null,
       })),
     };
   });

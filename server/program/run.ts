@@ -100,7 +100,6 @@ export class Run {
   /** A tool was changed and no length offset given since. */
   lengthOwed = false;
   polar = false;
-  scaled = false;
   /** `%` lines met; a program ends at the second, or at M2 or M30. */
   percents = 0;
   /** Block delete switches are on. */
@@ -121,7 +120,7 @@ export class Run {
   /** A T word was read; its place. */
   staged = false;
   stagedRef: WordRef = 0;
-  readonly plans: PlanCache = newPlanCache();
+  plans: PlanCache = newPlanCache();
 
   sink: Sink | null = null;
   record: Recorder | null = null;

@@ -47,7 +47,8 @@ export interface PriorHole {
   readonly diameter: number;
   /** In program coordinates. */
   readonly toZ: number;
-  readonly shape: number;
+  /** Of the tool that drilled it; null unknown. */
+  readonly tool: number | null;
 }
 
 export interface ShapeRow {
@@ -57,8 +58,6 @@ export interface ShapeRow {
   readonly frame: number;
   /** NaN unknown. */
   readonly diameter: number;
-  /** The shape as it was given out, where numbers were closed up. */
-  shown: HoleShape | null;
 }
 
 /** Lengths below this do not differ, mm: sums of increments do not come out exact in binary. */
@@ -72,14 +71,14 @@ export function shapeKey(
   cutKey: number,
   surface: SurfaceHit,
   priors: readonly PriorHole[],
-  noted: number,
+  noted: string,
   frame: number,
 ): string {
   let key = `${draft.operation}|${draft.kind}|${draft.longHand ? 1 : 0}|${frame}|${forKey(draft.startZ)}|${forKey(draft.endZ)}`;
   key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
   key += `|${draft.fullRetracts ? 1 : 0}|${cutKey}|${noted}|${draft.tool ?? ""}`;
   for (const s of draft.strokes) key += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
-  for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.shape}`;
+  for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.tool}`;
   for (const name in draft.unknown) key += `?${name}=${draft.unknown[name]}`;
   return key;
 }
@@ -120,6 +119,16 @@ export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   };
 }
 
+/** The same draught, its steps counted `shift` later: steps before it came or went in an edit. */
+export function shiftSteps(draft: Draft, shift: number): Draft {
+  if (shift === 0) return draft;
+  return {
+    ...draft,
+    step: draft.step + shift,
+    strokes: draft.strokes.map((s) => (s.step === undefined ? s : { ...s, step: s.step + shift })),
+  };
+}
+
 /** The same draught read in coordinates that lie `shift` lower along the drill axis. */
 export function shiftDraft(draft: Draft, shift: number): Draft {
   if (shift === 0) return draft;
@@ -149,10 +158,9 @@ function largestStep(strokes: readonly DraftStroke[]): number {
 export function sameShape(old: HoleShape, draft: Draft, noted: NotedEntry | null, state: ModalState): boolean {
   const { refs, strokes } = old;
   return (
-    // Notes are read anew from the text each time.
-    noted === null &&
-    old.entry === null &&
-    old.exit === null &&
+    // Notes are read anew from the text each time: the object differs where the line was read again.
+    (old.entry ?? null) === (noted?.entry ?? null) &&
+    (old.exit ?? null) === (noted?.exit ?? null) &&
     refs.z === draft.refs.z &&
     refs.r === draft.refs.r &&
     refs.q === draft.refs.q &&
@@ -251,7 +259,7 @@ export function finishShape(
     tool: draft.tool,
     wcs: draft.wcs,
     frame,
-    bored: priors.map(({ diameter: d, toZ, shape }) => ({ diameter: d, toZ: round(toZ), shape })),
+    bored: priors.map(({ diameter: d, toZ, tool }) => ({ diameter: d, toZ: round(toZ), tool })),
     fullRetracts: draft.fullRetracts,
     peck: round(draft.peck),
     refs: draft.refs,

@@ -91,6 +91,10 @@ export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-
  * Everything about a hole but where it is: shared by all holes drilled the same way, so that loads are worked out once.
  */
 export interface HoleShape {
+  /**
+   * Names the shape in its execution and in those that go on from it; negative: no hole of the program, but one as it
+   * would be. Says nothing of order.
+   */
   readonly id: number;
   /** Index of the operation. */
   readonly operation: number;
@@ -121,8 +125,8 @@ export interface HoleShape {
    * number may be compared. Means nothing outside its execution.
    */
   readonly frame?: number;
-  /** Holes of other tools on the same axis line drilled before: the part of this hole they took. Largest first. */
-  readonly bored: readonly { readonly diameter: number; readonly toZ: number; readonly shape: number }[];
+  /** Holes drilled before on the same axis line, by T: the part of this hole they took. Largest first. */
+  readonly bored: readonly { readonly diameter: number; readonly toZ: number; readonly tool: number | null }[];
   /** Z of each retract out of the hole between strokes is full (R or above) rather than a chip break. */
   readonly fullRetracts: boolean;
   /** mm; 0 when not pecked. */
@@ -140,8 +144,7 @@ export interface HoleShape {
   /** Field → reason, for values that are null. */
   readonly unknown: Readonly<Record<string, string>>;
   /**
-   * One object for shapes of successive executions that differ in nothing but their number: what was worked out for one
-   * holds for the other.
+   * One object for shapes that differ in nothing but their number: what was worked out for one holds for the other.
    */
   readonly likeness?: object;
 }
@@ -163,8 +166,8 @@ export interface Operation {
   /** Holes [first, first + count). */
   readonly firstHole: number;
   readonly holeCount: number;
-  /** Ids of the distinct shapes, in order of first use, with their hole counts and first hole. */
-  readonly shapes: readonly { readonly shape: number; readonly count: number; readonly firstHole: number }[];
+  /** The distinct shapes, in order of first use, with their hole counts and first hole. */
+  readonly shapes: readonly { readonly shape: HoleShape; readonly count: number; readonly firstHole: number }[];
   readonly firstBlock: number;
   readonly lastBlock: number;
   /**
@@ -265,7 +268,7 @@ export interface ExecuteOptions {
   readonly from?: readonly [number, number, number];
   /** Block delete switches on: blocks with `/` are passed over. Off without it. */
   readonly deleteOn?: boolean;
-  /** Earlier execution of an older version of the same blocks: steps before the first change are kept. */
+  /** Earlier execution of an older version of the same blocks: what an edit does not touch is taken over from it. */
   readonly previous?: Execution;
 }
 

@@ -141,7 +141,7 @@ const scene: fc.Arbitrary<Scene> = fc
       startZ: h.top + 2,
       surfaceZ: h.top,
       endZ: h.top - h.depth,
-      bored: h.core === null ? [] : [{ diameter: h.core, toZ: h.top - h.depth - 1, shape: 1 }],
+      bored: h.core === null ? [] : [{ diameter: h.core, toZ: h.top - h.depth - 1, tool: 1 }],
       state: state({ coolant: on === "" ? [] : [on] }),
       ...(h.form === null ? {} : { form: h.form }),
     }),
@@ -204,7 +204,7 @@ const absurdScene: fc.Arbitrary<Scene> = fc
         startZ: at(4),
         endZ: at(6),
         surfaceZ: at(8),
-        bored: [{ diameter: at(10), toZ: at(12), shape: 3 }],
+        bored: [{ diameter: at(10), toZ: at(12), tool: 3 }],
         ...(f === null ? {} : { form: f }),
       }),
     };

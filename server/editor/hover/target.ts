@@ -30,26 +30,14 @@ export interface Ruled {
 /** Shapes, not holes, are looked at: ten thousand holes of one kind cost as much as one. */
 export function ruledBy(review: Review, rules: (shape: HoleShape) => boolean): Ruled[] {
   const { execution } = review;
-  const byId = shapesById(review);
   const found: Ruled[] = [];
   for (const operation of execution.operations) {
-    for (const { shape: id, count, firstHole } of operation.shapes) {
-      const shape = byId.get(id);
-      if (shape === undefined || !rules(shape)) continue;
+    for (const { shape, count, firstHole } of operation.shapes) {
+      if (!rules(shape)) continue;
       found.push({ shape, loads: review.loads(shape), count, firstHole });
     }
   }
   return found;
-}
-
-const BY_ID = new WeakMap<object, ReadonlyMap<number, HoleShape>>();
-
-function shapesById(review: Review): ReadonlyMap<number, HoleShape> {
-  const known = BY_ID.get(review.execution);
-  if (known !== undefined) return known;
-  const map = new Map(review.execution.shapes.map((shape) => [shape.id, shape]));
-  BY_ID.set(review.execution, map);
-  return map;
 }
 
 /** Holes that the block itself makes. */

@@ -73,13 +73,13 @@ const CASES: readonly Case[] = [
   {
     name: "solid carbide opening a core",
     tool: tool({ family: "solid-carbide", DC: 12, SIG: 140, edge: null }),
-    of: { bored: [{ diameter: 6, toZ: -60, shape: 9 }] },
+    of: { bored: [{ diameter: 6, toZ: -60, tool: 9 }] },
   },
   { name: "HSS", tool: tool({ family: "twist-hss", DC: 22, SIG: null, edge: null }), of: { f: 0.2 } },
   {
     name: "HSS opening a core",
     tool: tool({ family: "twist-hss", DC: 22, SIG: 118, edge: null }),
-    of: { bored: [{ diameter: 8, toZ: -60, shape: 9 }] },
+    of: { bored: [{ diameter: 8, toZ: -60, tool: 9 }] },
   },
   { name: "gun", tool: tool({ family: "gun", DC: 12, SIG: null, edge: null }), of: {} },
   { name: "spade, PL declared", tool: tool({ family: "spade", DC: 40, PL: 9, edge: null }), of: { f: 0.3 } },

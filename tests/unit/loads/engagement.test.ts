@@ -266,7 +266,7 @@ describe("a flat entry", () => {
   });
 
   test("a concentric pilot is no interruption", () => {
-    const loads = loadsOf(DRILLS["solid-carbide"], { bored: [{ diameter: 5, toZ: -40, shape: 1 }] });
+    const loads = loadsOf(DRILLS["solid-carbide"], { bored: [{ diameter: 5, toZ: -40, tool: 1 }] });
     expect(loads.engagement?.class).toBe("none");
     expect(loads.engagement?.at(-20).area).toBeCloseTo(1 - 25 / 144, 6);
     expect(loads.peakTorque).toEqual(loads.torque);

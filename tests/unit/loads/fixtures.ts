@@ -294,7 +294,7 @@ export function execution(over: ExecutionCase = {}): Execution {
     tool: s.tool,
     firstHole: index,
     holeCount: 1,
-    shapes: [{ shape: s.id, count: 1, firstHole: index }],
+    shapes: [{ shape: s, count: 1, firstHole: index }],
     firstBlock: 0,
     lastBlock: 0,
     seconds: null,

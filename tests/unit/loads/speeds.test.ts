@@ -57,7 +57,7 @@ describe("kinematics of the first stroke in metal", () => {
 
   test("opening a core removes only the ring", () => {
     const solid = loadsOf(shape(), tool({ ...TWO_LIP, DC: 20 }));
-    const ring = loadsOf(shape({ bored: [{ diameter: 10, toZ: -60, shape: 1 }] }), tool({ ...TWO_LIP, DC: 20 }));
+    const ring = loadsOf(shape({ bored: [{ diameter: 10, toZ: -60, tool: 1 }] }), tool({ ...TWO_LIP, DC: 20 }));
     expect(ring.mrr).toBeCloseTo((solid.mrr ?? 0) * 0.75, 9);
   });
 });

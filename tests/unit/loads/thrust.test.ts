@@ -35,14 +35,14 @@ describe("thrust", () => {
 
   test("a core takes the chisel edge", () => {
     const solid = thrustOf(shape(), HSS).band?.nominal ?? 1;
-    const cored = thrustOf(shape({ bored: [{ diameter: 6, toZ: -60, shape: 1 }] }), HSS);
+    const cored = thrustOf(shape({ bored: [{ diameter: 6, toZ: -60, tool: 1 }] }), HSS);
     expect((cored.band?.nominal ?? 0) / solid).toBeLessThan(0.45);
     expect(cored.derivation?.formula).toBe("handbook-thrust-core");
   });
 
   test("a core thinner than the chisel edge spares nothing", () => {
     const solid = thrustOf(shape(), HSS).band;
-    expect(thrustOf(shape({ bored: [{ diameter: 3, toZ: -60, shape: 1 }] }), HSS).band).toEqual(solid);
+    expect(thrustOf(shape({ bored: [{ diameter: 3, toZ: -60, tool: 1 }] }), HSS).band).toEqual(solid);
   });
 
   test("solid carbide says that the form was made for HSS", () => {

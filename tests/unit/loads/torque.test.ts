@@ -29,12 +29,12 @@ describe("Kienzle torque", () => {
 
   // D 20 opened from 10, f 0.25: 28.45 N·m (derived).
   test("opening a core", () => {
-    const { torque } = loadsOf(shape({ f: 0.25, bored: [{ diameter: 10, toZ: -60, shape: 1 }] }), CARBIDE);
+    const { torque } = loadsOf(shape({ f: 0.25, bored: [{ diameter: 10, toZ: -60, tool: 1 }] }), CARBIDE);
     expect(torque?.nominal).toBeCloseTo(28.45 * 1.15, 1);
   });
 
   test("a core that ends above the bottom does not spare the drill", () => {
-    const { torque } = loadsOf(shape({ f: 0.25, bored: [{ diameter: 10, toZ: -20, shape: 1 }] }), CARBIDE);
+    const { torque } = loadsOf(shape({ f: 0.25, bored: [{ diameter: 10, toZ: -20, tool: 1 }] }), CARBIDE);
     expect(torque?.nominal).toBeCloseTo(37.94 * 1.15, 1);
   });
 
@@ -149,7 +149,7 @@ describe("families without a method", () => {
   test("a boring tool needs a known bore", () => {
     const bar = tool({ family: "bore", DC: 30, edge: null });
     expect(loadsOf(shape(), bar).unknown.torque).toContain("no bored hole");
-    const opened = loadsOf(shape({ bored: [{ diameter: 28, toZ: -60, shape: 1 }] }), bar);
+    const opened = loadsOf(shape({ bored: [{ diameter: 28, toZ: -60, tool: 1 }] }), bar);
     expect(opened.torque?.nominal).toBeGreaterThan(0);
   });
 });

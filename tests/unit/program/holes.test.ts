@@ -96,7 +96,7 @@ describe("long-hand drilling", () => {
       })}`,
     );
     expect([e.holeCount, e.shapes.length]).toEqual([4, 1]);
-    expect(e.operations[0]?.shapes).toEqual([{ shape: 0, count: 4, firstHole: 0 }]);
+    expect(e.operations[0]?.shapes).toEqual([{ shape: e.shapes[0], count: 4, firstHole: 0 }]);
   });
 
   const one = (body: string) => holes(run(`${HEAD}${body}\nG0 Z50.\nM30`));
@@ -161,8 +161,8 @@ describe("one axis line", () => {
 
   test("what other tools took before is listed, largest first", () => {
     const e = run(`${HEAD0}${op(1, -2)}${op(2, -20)}${op(4, -30)}M30`, { setup: setup({}, tools) });
-    expect(e.hole(2).shape.bored).toEqual([{ diameter: 8, toZ: -20, shape: 1 }]);
-    expect(e.hole(1).shape.bored).toEqual([{ diameter: 3, toZ: -2, shape: 0 }]);
+    expect(e.hole(2).shape.bored).toEqual([{ diameter: 8, toZ: -20, tool: 2 }]);
+    expect(e.hole(1).shape.bored).toEqual([{ diameter: 3, toZ: -2, tool: 1 }]);
     expect(e.hole(2).shape.firstCut).toBe(0);
   });
 
@@ -204,7 +204,7 @@ describe("one axis line", () => {
       [[0, 0], "peck", -10, 7, 2],
       [[10, 0], "peck", -10, 7, 2],
     ]);
-    expect(e.shapes.map((s) => s.id)).toEqual(e.shapes.map((_, i) => i));
+    expect(e.shapes.map((s) => s.endZ)).toEqual([-10]);
     expect(e.operations[0]?.shapes.map((s) => s.count)).toEqual([2]);
   });
 

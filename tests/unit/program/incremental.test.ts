@@ -17,10 +17,15 @@ function picture(e: Execution): unknown {
     ...s,
     from: Object.fromEntries(Object.entries(s.from).map(([name, ref]) => [name, place(ref)])),
   });
+  // Frames and shapes are numbered by lineage: only which holes share one is the same.
+  const number = new Map(e.shapes.map((s, i) => [s.id, i]));
+  const frames = [...new Set(e.shapes.map((s) => s.frame))];
   return {
     steps: Array.from({ length: e.stepCount }, (_, i) => [line(e.stepBlock(i)), state(e.stepState(i))]),
     shapes: e.shapes.map((s) => ({
       ...s,
+      id: number.get(s.id),
+      frame: frames.indexOf(s.frame),
       state: state(s.state),
       strokes: s.strokes.map((k) => ({ ...k, fRef: place(k.fRef) })),
       refs: Object.fromEntries(Object.entries(s.refs).map(([name, ref]) => [name, place(ref)])),
@@ -28,9 +33,14 @@ function picture(e: Execution): unknown {
     })),
     holes: Array.from({ length: e.holeCount }, (_, i) => {
       const h = e.hole(i);
-      return [h.shape.id, h.at, line(h.block), e.holesOfBlock(h.block)];
+      return [number.get(h.shape.id), h.at, line(h.block), e.holesOfBlock(h.block)];
     }),
-    operations: e.operations.map((o) => ({ ...o, firstBlock: line(o.firstBlock), lastBlock: line(o.lastBlock) })),
+    operations: e.operations.map((o) => ({
+      ...o,
+      shapes: o.shapes.map((use) => ({ ...use, shape: number.get(use.shape.id) })),
+      firstBlock: line(o.firstBlock),
+      lastBlock: line(o.lastBlock),
+    })),
     events: e.events.map((v) => ({ ...v, span: { ...v.span, block: line(v.span.block) } })),
     motions: [...e.motions()].map((m) => [m.kind, line(m.block), m.x, m.y, m.z, m.seconds, m.state.f, m.state.s]),
     lost: e.lostEntries,
