@@ -43,14 +43,24 @@ export const cycleDepthOrder: Check = {
       const value = event.data.value;
       const written = `${word}${said(event, "value", "")}`;
       const text = said(event, "text", `${word} must be above 0`);
+      const told = sentence(text.includes(written) ? text : `${written}: ${text}`);
+      const out = text.includes("Way out") ? "" : ` Way out: ${wayOut(word, value, text)}.`;
       return {
         severity: levelOf(event, "error"),
-        message: sentence(text.includes(written) ? text : `${written}: ${text}`),
+        message: told + out,
         data: typeof value === "number" ? { measured: value, limit: 0, unit: "" } : null,
       };
     });
   },
 };
+
+function wayOut(word: string, value: number | string | null | undefined, text: string): string {
+  if (word !== "Q") return "look at the count of holes";
+  if (typeof value === "number" && !(value > 0)) return "a Q above 0, or G81 where no peck is wanted";
+  return text.includes("more than 100 times")
+    ? "Q in the unit of the program"
+    : "a larger Q; look at its decimal point";
+}
 
 /** The depth word of the block, where a lost sign stands; the R word where the depth was given before. */
 function depthWord(context: CheckContext, block: number): Span | null {

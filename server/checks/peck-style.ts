@@ -9,7 +9,7 @@ export const peckStyle: Check = {
   severity: "warning",
   docs: {
     title: "Pecks where the drill must not, or none where it should",
-    what: "Full retracts with an insert, gun or solid carbide drill; no pecks with an HSS drill beyond 3 x D without coolant through it; a peck deeper than the hole.",
+    what: "Full retracts with an insert, gun or solid carbide drill; no pecks with an HSS drill beyond 3 x D without coolant through it; a peck deeper than the hole, or so small that the drill travels more than it cuts (below 0.1 x D, or more than 100 in one hole).",
     why: "Every full retract lets chips fall under an insert, which then chips; in steels that harden a carbide drill meets a hardened bottom. An HSS drill without pecks packs its flutes.",
     formula: "depth / diameter; pecks = strokes in metal with a retract out of the hole",
     example:
@@ -29,12 +29,13 @@ const STRAIGHT_TO = 3;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
-    const needless = needlessPecks(context, hole);
-    if (needless !== null) yield needless;
-    const missing = missingPecks(context, hole);
-    if (missing !== null) yield missing;
-    const wide = peckBeyondHole(context, hole);
-    if (wide !== null) yield wide;
+    // One cause, one finding: a Q beyond the hole is why an HSS drill has no pecks, and pecks to be left out need no Q.
+    const found =
+      needlessPecks(context, hole) ??
+      tinyPecks(context, hole) ??
+      peckBeyondHole(context, hole) ??
+      missingPecks(context, hole);
+    if (found !== null) yield found;
   }
 }
 
@@ -75,6 +76,38 @@ function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null
   };
 }
 
+/** Share of the diameter below which a peck is no depth that somebody chose: common practice, no source. */
+const SMALL_PECK = 0.1;
+const MANY_PECKS = 100;
+
+/** A Q that makes the drill travel more than it cuts; most often a decimal point that slipped. */
+function tinyPecks(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape, loads } = hole;
+  if (shape.refs.q === 0 || !(shape.peck > 0) || loads.tool === null) return null;
+  if (shape.kind !== "peck" && shape.kind !== "chip-break") return null;
+  const pecks = pecksInMetal(shape);
+  const share = shape.peck / loads.tool.DC;
+  const many = pecks > MANY_PECKS;
+  const waste =
+    shape.kind === "peck"
+      ? "the drill is on its way for longer than it cuts"
+      : "the drill stops more often than it helps";
+  if (pecks < 2 || (!many && share >= SMALL_PECK - 1e-6)) return null;
+  // A peck that suits most drills: common practice, no source.
+  const q = loads.tool.DC;
+  return {
+    key: `tiny${keyOf(shape.refs.q, hole)}`,
+    severity: many ? "warning" : "info",
+    weight: pecks,
+    place: at(context, shape.refs.q, hole.firstBlock),
+    hole,
+    message: `Q ${say(shape.peck, "length", context.system)} makes ${pecks} pecks of ${trim(share, 2)} x D in one hole: ${waste}, and each start of so thin a peck rubs (common practice). Way out: look at the decimal point of Q; ${say(q, "length", context.system)} or so is usual for ${toolName(shape.tool)}.`,
+    data: many
+      ? { measured: pecks, limit: MANY_PECKS, unit: "" }
+      : { measured: shape.peck, limit: SMALL_PECK * loads.tool.DC, unit: "mm" },
+  };
+}
+
 function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null {
   const { shape, loads } = hole;
   const { tool, depthRatio } = loads;
@@ -82,6 +115,9 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
     return null;
   if (shape.kind !== "drill" && shape.kind !== "peck" && shape.kind !== "chip-break") return null;
   if (pecksInMetal(shape) > 1 || loads.coolant.kinds.includes("through")) return null;
+  // A Q out of all proportion is told with the cycle's numbers.
+  if (shape.startZ !== null && shape.endZ !== null && shape.peck > BEYOND_DOUBT * Math.abs(shape.startZ - shape.endZ))
+    return null;
   const q = tool.DC * 2;
   return {
     key: `none${holeKey(hole)}`,
@@ -94,20 +130,30 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
   };
 }
 
+/** Q of this many times the feed is told with the cycle's own numbers. */
+const BEYOND_DOUBT = 100;
+
 /** Q so large that there is no peck. Beyond a hundred times the depth the cycle's own numbers are in doubt, told there. */
 function peckBeyondHole(context: CheckContext, hole: MetalHole): Candidate | null {
-  const { shape } = hole;
+  const { shape, loads } = hole;
   if (shape.startZ === null || shape.endZ === null || shape.refs.q === 0) return null;
   if (shape.kind !== "peck" && shape.kind !== "chip-break") return null;
   const depth = Math.abs(shape.startZ - shape.endZ);
-  if (depth <= 0 || !(shape.peck > depth * 1.0001) || shape.peck > 100 * depth) return null;
+  if (depth <= 0 || !(shape.peck > depth * 1.0001) || shape.peck > BEYOND_DOUBT * depth) return null;
+  const missing = missingPecks(context, hole);
+  const then =
+    missing === null ? "" : `, and ${toolName(shape.tool)} drills ${trim(loads.depthRatio ?? 0, 1)} x D in one stroke`;
+  const out =
+    missing === null || loads.tool === null
+      ? "a smaller Q, or G81"
+      : `Q of ${say(loads.tool.DC * 2, "length", context.system)} or so for the first peck`;
   return {
     key: `q${keyOf(shape.refs.q, hole)}`,
-    severity: "info",
+    severity: missing?.severity ?? "info",
     weight: shape.peck / depth,
     place: at(context, shape.refs.q, hole.firstBlock),
     hole,
-    message: `Q ${say(shape.peck, "length", context.system)} is more than the whole feed of ${say(depth, "length", context.system)}: there is no peck. Way out: a smaller Q, or G81.`,
+    message: `Q ${say(shape.peck, "length", context.system)} is more than the whole feed of ${say(depth, "length", context.system)}: there is no peck${then}. Way out: ${out}.`,
     data: { measured: shape.peck, limit: depth, unit: "mm" },
   };
 }

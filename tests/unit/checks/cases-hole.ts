@@ -379,6 +379,62 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [{ severity: "info", line: 7, word: "Q30.", says: ["there is no peck"], measured: 30, limit: 23 }],
   },
   {
+    check: "peck-style",
+    name: "a Q beyond the hole is why there are no pecks: one finding",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-60. R3. Q80. F108."),
+    expect: [
+      {
+        severity: "warning",
+        line: 7,
+        word: "Q80.",
+        says: ["there is no peck, and T5 drills 5 x D in one stroke", "Q of 24.00 mm (0.945 in)"],
+        measured: 80,
+        limit: 63,
+      },
+    ],
+  },
+  {
+    check: "peck-style",
+    name: "a Q out of all proportion is told with the cycle's numbers only",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-60. R3. Q9000. F108."),
+    expect: [],
+  },
+  {
+    check: "peck-style",
+    name: "more than a hundred pecks",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-60. R3. Q.48 F108."),
+    expect: [
+      {
+        severity: "warning",
+        line: 7,
+        word: "Q.48",
+        says: ["0.48 mm (0.019 in) makes 125 pecks of 0.04 x D", "decimal point", "12.00 mm (0.472 in)"],
+        measured: 125,
+        limit: 100,
+      },
+    ],
+  },
+  {
+    check: "peck-style",
+    name: "pecks below a tenth of the diameter",
+    text: program(...approach(5, 600, "M8"), "G73 X0. Y0. Z-60. R3. Q1.1 F108."),
+    expect: [
+      { severity: "info", line: 7, word: "Q1.1", says: ["0.09 x D", "stops more often"], measured: 1.1, limit: 1.2 },
+    ],
+  },
+  {
+    check: "peck-style",
+    name: "pecks of a tenth of the diameter",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-60. R3. Q1.2 F108."),
+    expect: [],
+  },
+  {
+    check: "cycle-depth-order",
+    name: "so small a Q that the hole is not worked out",
+    text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-60. R3. Q.0005 F108."),
+    expect: [{ severity: "error", line: 7, word: "G83", says: ["more than 10000 pecks", "Way out: a larger Q"] }],
+  },
+  {
     check: "cycle-depth-order",
     name: "Q in micrometres",
     text: program(...approach(5, 600, "M8"), "G83 X0. Y0. Z-20. R3. Q3000. F108."),
