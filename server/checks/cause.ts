@@ -76,11 +76,11 @@ const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1
 
 /** Merges the candidates of one check into one finding per cause. */
 export function perCause(check: string, context: CheckContext, candidates: Iterable<Candidate>): Finding[] {
-  const causes = new Map<string, { worst: Candidate; first: MetalHole; count: number }>();
+  const causes = new Map<string, { worst: Candidate; first: Candidate; count: number }>();
   for (const candidate of candidates) {
     const cause = causes.get(candidate.key);
     if (cause === undefined) {
-      causes.set(candidate.key, { worst: candidate, first: candidate.hole, count: candidate.hole.count });
+      causes.set(candidate.key, { worst: candidate, first: candidate, count: candidate.hole.count });
       continue;
     }
     cause.count += candidate.hole.count;
@@ -90,7 +90,8 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
   return [...causes.values()].map(({ worst, first, count }) => ({
     check,
     severity: worst.severity,
-    place: worst.place,
+    // It stands where the cause begins; the worst is named.
+    place: first.place,
     message: worst.message + howMany(context, count, first, worst.hole),
     count,
     related: worst.related ?? [],
@@ -99,10 +100,15 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
   }));
 }
 
-function howMany(context: CheckContext, count: number, first: MetalHole, worst: MetalHole): string {
-  if (count <= 1) return "";
+/** Count, first and worst; of a single hole its line, where the finding stands on a word of another block. */
+function howMany(context: CheckContext, count: number, { hole: first, place }: Candidate, worst: MetalHole): string {
+  const named = context.nameOf(first.firstBlock);
+  if (count <= 1) {
+    const away = place.in !== "program" || place.span.block !== first.firstBlock;
+    return away ? ` 1 hole, ${named}.` : "";
+  }
   const worstNamed = worst.firstBlock === first.firstBlock ? "" : `, worst ${context.nameOf(worst.firstBlock)}`;
-  return ` ${count} holes, first ${context.nameOf(first.firstBlock)}${worstNamed}.`;
+  return ` ${count} holes, first ${named}${worstNamed}.`;
 }
 
 /** Place of a word of the program; the whole block where the word is not there. */
@@ -141,4 +147,15 @@ export function keyOf(ref: WordRef, hole: MetalHole): string {
 export function holeKey(hole: MetalHole): string {
   const { longHand, refs } = hole.shape;
   return longHand ? `o${hole.operation.index}` : `o${hole.operation.index}z${refs.z}c${refs.cycle}`;
+}
+
+/**
+ * Key of the note or setup entry that tells the hole's entry. A note in the hole's own block speaks of that hole only:
+ * such notes that say the same are one cause.
+ */
+export function entryKey(hole: MetalHole): string {
+  const { entry } = hole.shape;
+  if (entry === null) return "";
+  if (entry.span === null) return `|${entry.path ?? ""}`;
+  return entry.span.block === hole.firstBlock ? "|own" : `|${entry.span.block}:${entry.span.start}`;
 }

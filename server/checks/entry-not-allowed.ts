@@ -1,6 +1,6 @@
 import type { Engagement } from "../loads/types.ts";
 import { sayOne } from "../units/wording.ts";
-import { type Candidate, contactPlace, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { type Candidate, contactPlace, entryKey, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -46,7 +46,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const family = tool.familyAssumed ? `taken for ${/^[aeiouh]/i.test(named) ? "an" : "a"} ${named}` : named;
     const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
     yield {
-      key: `${holeKey(hole)}${entry}`,
+      key: `${holeKey(hole)}${entry}${entryKey(hole)}`,
       severity,
       weight: engagement.worst.side,
       place: contactPlace(context, hole),

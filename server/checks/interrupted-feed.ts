@@ -2,7 +2,7 @@ import { NO_FEED_FITS } from "../loads/allowed-feed.ts";
 import type { Engagement } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, entryKey, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
@@ -102,7 +102,7 @@ function tooHigh(
   const why = none || engagement.allowedWhy === "" ? "" : `, ${engagement.allowedWhy}`;
   return {
     // Another entry asks for another feed over another stretch: a finding of its own.
-    key: `${keyOf(stroke.fRef, hole)}${engagement.class}${entry}${zone.top}|${zone.bottom}`,
+    key: `${keyOf(stroke.fRef, hole)}${engagement.class}${entry}${zone.top}|${zone.bottom}${entryKey(hole)}`,
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),

@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { type Candidate, contactPlace, holeKey, metalHoles, perCause } from "./cause.ts";
+import { type Candidate, contactPlace, entryKey, holeKey, metalHoles, perCause } from "./cause.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -33,7 +33,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (loads.walk === null || Math.abs(loads.walk) < SILENT) continue;
     const entry = shape.entry === null ? "" : ` (${entryWords(shape.entry.form, context.system)})`;
     yield {
-      key: `${holeKey(hole)}${entry}`,
+      key: `${holeKey(hole)}${entry}${entryKey(hole)}`,
       severity: "info",
       weight: Math.abs(loads.walk),
       place: contactPlace(context, hole),

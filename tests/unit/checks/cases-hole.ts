@@ -25,6 +25,50 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "interrupted-feed",
+    name: "two notes that say the same are two findings; holes with their own notes are one; a single hole is named",
+    text: program(
+      ...T7,
+      "(CUT ENTRY INCLINE 30 DEG)",
+      "G81 X0. Y0. Z-40. R12. F200.",
+      "X50.",
+      "(CUT ENTRY INCLINE 30 DEG)",
+      "X150.",
+      "X200. (CUT ENTRY INCLINE 30 DEG)",
+      "X250. (CUT ENTRY INCLINE 30 DEG)",
+    ),
+    expect: [
+      { severity: "error", line: 8, word: "F200.", count: 2, says: [" 2 holes, first line 8."] },
+      { severity: "error", line: 8, word: "F200.", count: 1, says: [" 1 hole, line 11."] },
+      { severity: "error", line: 8, word: "F200.", count: 2, says: [" 2 holes, first line 12."] },
+    ],
+  },
+  ...(["entry-not-allowed", "walk"] as const).map(
+    (check): Case => ({
+      check,
+      name: "stands on the first hole and names the worst",
+      text: program(
+        ...T3,
+        "(CUT ENTRY INCLINE 8 DEG)",
+        "G0 X0. Y0. Z12.",
+        "G1 Z-1. F450.",
+        "G0 Z12.",
+        "X50.",
+        "G1 Z-20.",
+        "G0 Z50.",
+      ),
+      expect: [
+        {
+          severity: check === "walk" ? "info" : "warning",
+          line: 9,
+          word: "Z-1.",
+          count: 2,
+          says: ["2 holes, first line 9, worst line 12."],
+        },
+      ],
+    }),
+  ),
+  {
+    check: "interrupted-feed",
     name: "two entries under one F are two findings, each with its own way out",
     text: program(
       ...T7,
@@ -408,8 +452,8 @@ export const HOLE_CASES: readonly Case[] = [
         severity: "warning",
         line: 7,
         word: "Q.48",
-        says: ["0.48 mm (0.019 in) makes 125 pecks of 0.04 x D", "decimal point", "12.00 mm (0.472 in)"],
-        measured: 125,
+        says: ["0.48 mm (0.019 in) makes 126 pecks of 0.04 x D", "decimal point", "12.00 mm (0.472 in)"],
+        measured: 126,
         limit: 100,
       },
     ],
