@@ -64,7 +64,13 @@ function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
   if (contact <= surface + 1e-6 || startZ > contact - 1e-6) return null;
   const declared = shape.topDeclared ?? shape.surfaceFrom === "stock";
   const { system } = context;
-  const what = shape.longHand ? "The feed begins at" : "R";
+  const start = say(startZ, "length", system);
+  const what = shape.longHand ? `The feed begins at ${shape.axis.toUpperCase()} ${start},` : `R ${start} is`;
+  const safe = say(contact + 2, "length", system);
+  // In long hand the level is that of the rapid move; there is no R to change.
+  const out = shape.longHand
+    ? `end the rapid at ${shape.axis.toUpperCase()} ${safe} or so and feed from there`
+    : `R ${safe} or so`;
   const assumed = declared ? "" : `, with the surface at ${sayLevel(shape.axis, surface, system)} assumed`;
   return {
     key: `${keyOf(shape.refs.r, hole)}${contact}`,
@@ -72,7 +78,7 @@ function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
     weight: contact - startZ,
     place: at(context, shape.refs.r, hole.firstBlock),
     hole,
-    message: `${what} ${say(startZ, "length", system)} is below the first contact at ${say(contact, "length", system)} on ${entryWords(entry.form, system)}${assumed}: the drill comes there at rapid, through metal. Way out: R ${say(contact + 2, "length", system)} or so.`,
+    message: `${what} below the first contact at ${say(contact, "length", system)} on ${entryWords(entry.form, system)}${assumed}: the drill comes there at rapid, through metal. Way out: ${out}.`,
     data: { measured: startZ, limit: contact, unit: "mm" },
     related:
       entry.span === null ? [] : [{ place: { in: "program", span: entry.span }, message: "The entry is told here" }],
