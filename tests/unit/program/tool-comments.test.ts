@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { readToolComment } from "../../../server/program/tool-comments.ts";
+import { readToolComment } from "../../../server/program/tool-words.ts";
 import { run } from "./helpers.ts";
 
 describe("a comment that names a tool", () => {
@@ -29,7 +29,6 @@ describe("a comment that names a tool", () => {
   });
 
   test.each([
-    ["a number drill: no size is written", "#7 DRILL", "inch"],
     ["a milling tool", "T2 12 MM END MILL", "mm"],
     ["a length in diameters", "3XD DRILL", "mm"],
     ["a count of holes", "T12 DRILL 24 HOLES", "mm"],
@@ -41,6 +40,125 @@ describe("a comment that names a tool", () => {
     ["words only", "ROUGH BEFORE DRILLING", "mm"],
   ] as const)("%s names none: %s", (_, comment, units) => {
     expect(readToolComment(comment, units)).toBeNull();
+  });
+});
+
+describe("sizes and words of other shops", () => {
+  const inch = (size: number) => expect.closeTo(size * 25.4, 6);
+
+  test.each([
+    // Reamers with their tolerance class.
+    ["REAMER 12H7", "mm", { DC: 12, family: "ream", work: "ream" }],
+    ["12H7 REAMER", "mm", { DC: 12, family: "ream" }],
+    ["T9 12 H7 REAMER", "mm", { T: 9, DC: 12, family: "ream" }],
+    ["REAMER 9.98", "mm", { DC: 9.98, family: "ream" }],
+    ["REIBAHLE 8H7", "mm", { DC: 8, family: "ream" }],
+    ["10F8 REIBAHLE", "mm", { DC: 10, family: "ream" }],
+    [".500 REAMER", "inch", { DC: 12.7, family: "ream" }],
+    // Number and letter sizes.
+    ["#7 DRILL", "inch", { DC: inch(0.201), family: "twist-hss", work: "drill" }],
+    ["#7 DRILL", "mm", { DC: inch(0.201) }],
+    ["T4 #7 DRILL", "inch", { T: 4, DC: inch(0.201) }],
+    ["T04 - NO. 21 COBALT DRILL", "inch", { T: 4, DC: inch(0.159), family: "twist-hss" }],
+    ["#80 DRILL", "inch", { DC: inch(0.0135) }],
+    ["#7 TAP DRILL", "inch", { DC: inch(0.201), work: "drill" }],
+    ["#7 CARBIDE DRILL .201", "inch", { DC: inch(0.201), family: "solid-carbide" }],
+    ["LETTER F DRILL", "inch", { DC: inch(0.257), family: "twist-hss" }],
+    ["T6 LETTER U DRILL", "inch", { T: 6, DC: inch(0.368), family: "twist-hss" }],
+    ["LTR Z STUB DRILL", "inch", { DC: inch(0.413) }],
+    ['"Q" DRILL', "inch", { DC: inch(0.332) }],
+    // German.
+    ["BOHRER 8,5", "mm", { DC: 8.5, family: "twist-hss", work: "drill" }],
+    ["T5 BOHRER D8,5", "mm", { T: 5, DC: 8.5 }],
+    ["SPIRALBOHRER 6.8 HSS", "mm", { DC: 6.8, family: "twist-hss" }],
+    ["VHM BOHRER 10,2 140 GRAD IK", "mm", { DC: 10.2, family: "solid-carbide", SIG: 140, through: true }],
+    ["8,5 VHM-BOHRER", "mm", { DC: 8.5, family: "solid-carbide" }],
+    ["ZENTRIERBOHRER 3,15", "mm", { DC: 3.15, family: "spot", work: "other" }],
+    ["NC-ANBOHRER 16 90 GRAD", "mm", { DC: 16, family: "spot", SIG: 90 }],
+    ["GEWINDEBOHRER M8", "mm", { DC: 8, lead: 1.25, family: "tap", work: "tap" }],
+    ["GEWINDEBOHRER M10X1,25", "mm", { DC: 10, lead: 1.25, family: "tap" }],
+    ["WENDEPLATTENBOHRER 26", "mm", { DC: 26, family: "indexable" }],
+    ["T12 KEGELSENKER 16,5 90 GRAD", "mm", { T: 12, DC: 16.5, family: "countersink", SIG: 90 }],
+    // Kinds of drill.
+    ["8.5 CARBIDE DRILL", "mm", { DC: 8.5, family: "solid-carbide" }],
+    ["25 U-DRILL", "mm", { DC: 25, family: "indexable" }],
+    ["U-DRILL 1.25", "inch", { DC: 31.75, family: "indexable" }],
+    ["INDEXABLE DRILL 32", "mm", { DC: 32, family: "indexable" }],
+    ["SPADE DRILL 38.1", "mm", { DC: 38.1, family: "spade" }],
+    ["DRILL 8.5 MM", "mm", { DC: 8.5 }],
+    ["T5,10.2 DRILL", "mm", { T: 5, DC: 10.2 }],
+    // Fractions and taps.
+    ["1-1/4 DRILL", "inch", { DC: 31.75 }],
+    ["1 1/4 SPADE DRILL", "inch", { DC: 31.75, family: "spade" }],
+    ["DRILL 1/2", "inch", { DC: 12.7 }],
+    ["M8X1.25 TAP", "mm", { DC: 8, lead: 1.25, family: "tap" }],
+    ["1/2-13 TAP", "inch", { DC: 12.7, lead: expect.closeTo(25.4 / 13, 9), family: "tap" }],
+    ["T5 1/4-20 TAP", "inch", { T: 5, DC: 6.35, lead: 1.27 }],
+    ["1-1/4-7 UNC TAP", "inch", { DC: 31.75, lead: expect.closeTo(25.4 / 7, 9) }],
+    ["#10-24 TAP", "inch", { DC: inch(0.19), lead: expect.closeTo(25.4 / 24, 9) }],
+    ["10-32 UNF TAP", "inch", { DC: inch(0.19), lead: expect.closeTo(25.4 / 32, 9) }],
+    ["1-8 UNC TAP", "inch", { DC: 25.4, lead: 3.175 }],
+    ["6.8 TAP DRILL", "mm", { DC: 6.8, work: "drill" }],
+    ["6.8 DRILL FOR M8 TAP", "mm", { DC: 6.8, work: "drill", family: "twist-hss" }],
+  ] as const)("%s in a program in %s", (comment, units, expected) => {
+    expect(readToolComment(comment, units)).toMatchObject(expected);
+  });
+
+  test.each([
+    " T5 DONE ",
+    "DRILL 5 HOLES",
+    "12 DEEP",
+    "DRILL 4 CORNERS",
+    "DRILL 2 PASSES",
+    "DRILL 3 SIDES THRU",
+    "DRILL #2",
+    "HOLE #7 DRILL",
+    "OP NO 2 DRILL",
+    "CENTER DRILL #4",
+    "#4 CENTER DRILL",
+    "#95 DRILL",
+    "F DRILL",
+    "U DRILL",
+    "#7 DRILL 6.35 MM",
+    "M8 TAP DRILL",
+    "DRILL AND TAP M8",
+    "SPOT & DRILL 8.5",
+    "DRILL FOR 12H7",
+    "1/4-18 NPT TAP",
+    "TAP G1/4",
+    "10-24 TAP",
+    "REAM 4 HOLES",
+    "BOHRER 5 LOECHER",
+    "BOHRER 12 TIEF",
+    "FRAESER 12",
+    "12 SCHAFTFRÄSER",
+    "THREAD MILL M8",
+    "M8 BOLT HOLES",
+    `${"LONG ".repeat(50)}8.5 DRILL`,
+  ])("%j names none", (comment) => {
+    expect(readToolComment(comment, "mm")).toBeNull();
+    expect(readToolComment(comment, "inch")).toBeNull();
+  });
+
+  test("the table of number sizes falls from step to step, that of letters rises", () => {
+    const size = (comment: string) => readToolComment(comment, "inch")?.DC ?? Number.NaN;
+    for (let n = 2; n <= 80; n++) expect(size(`#${n} DRILL`)).toBeLessThan(size(`#${n - 1} DRILL`));
+    const letters = [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"].map((letter) => size(`LETTER ${letter} DRILL`));
+    expect(letters).toEqual([...letters].sort((a, b) => a - b));
+    expect(letters[0]).toBeGreaterThan(size("#1 DRILL"));
+  });
+
+  test.each([
+    "T".concat(" ".repeat(100_000)),
+    "1".repeat(100_000),
+    "8.5 ".repeat(25_000),
+    "DRILL ".repeat(20_000),
+    "1-".repeat(50_000),
+    "#1 ".repeat(30_000),
+  ])("a long comment takes no time", (text) => {
+    const start = performance.now();
+    for (const length of [190, 100_000]) for (let i = 0; i < 100; i++) readToolComment(text.slice(0, length), "inch");
+    expect(performance.now() - start).toBeLessThan(1000);
   });
 });
 
