@@ -18,6 +18,7 @@ export interface MetalHole {
 }
 
 interface HoleLists {
+  readonly all: readonly MetalHole[];
   readonly metal: readonly MetalHole[];
   readonly any: readonly MetalHole[];
 }
@@ -30,16 +31,18 @@ function listsOf(context: CheckContext): HoleLists {
   if (lists === undefined) {
     const metal: MetalHole[] = [];
     const any: MetalHole[] = [];
+    const all: MetalHole[] = [];
     for (const operation of context.execution.operations) {
       for (const use of context.shapesOf(operation)) {
         const { firstCut, startZ, endZ } = use.shape;
-        if (firstCut < 0 && startZ !== null && endZ !== null) continue;
         const hole = { operation, ...use };
+        all.push(hole);
+        if (firstCut < 0 && startZ !== null && endZ !== null) continue;
         any.push(hole);
         if (firstCut >= 0) metal.push(hole);
       }
     }
-    lists = { metal, any };
+    lists = { metal, any, all };
     gathered.set(context, lists);
   }
   return lists;
@@ -56,6 +59,11 @@ export function metalHoles(context: CheckContext): readonly MetalHole[] {
  */
 export function anyHoles(context: CheckContext): readonly MetalHole[] {
   return listsOf(context).any;
+}
+
+/** The same with moves in holes that are there. */
+export function allHoles(context: CheckContext): readonly MetalHole[] {
+  return listsOf(context).all;
 }
 
 export interface Candidate {

@@ -1,5 +1,6 @@
+import type { HoleShape } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { allHoles, at, type Candidate, keyOf, perCause } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
@@ -8,14 +9,15 @@ export const rpmLimit: Check = {
   severity: "error",
   docs: {
     title: "The speed is over the limit",
-    what: "The programmed speed against the spindle's largest and the tool's own largest.",
+    what: "The programmed speed against the spindle's largest and the tool's own largest. Unlike other limits it is told also where the drill only moves in a hole that is there: the spindle turns as fast in air.",
     why: "The control clamps the speed without a word, and a feed per minute then becomes a larger feed per revolution; or the tool is run where it may fly apart.",
     formula: "n <= min(maxRpm of the spindle, RPMX of the tool)",
     example:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S12000 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F1800.\nG80 M9\nM30\n%",
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
-    limits: "Limits come from the setup. Holder and balance are not checked.",
+    limits:
+      "Limits come from the setup. Only speeds at which a hole is drilled or entered are looked at; one that another S replaces before is not. Holder and balance are not checked.",
     source: "the shop's own limits",
   },
   *detect(context) {
@@ -24,21 +26,28 @@ export const rpmLimit: Check = {
 };
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  for (const hole of allHoles(context)) {
     const { loads, shape } = hole;
     const limit = loads.limits.rpm;
-    if (loads.n === null || limit === null || loads.n <= limit * 1.0005) continue;
+    const n = shape.firstCut >= 0 ? loads.n : speedInAir(shape);
+    if (n === null || limit === null || n <= limit * 1.0005) continue;
     const toolLimit = loads.tool?.RPMX ?? null;
     const whose = toolLimit !== null && toolLimit <= limit * 1.0005 ? toolName(shape.tool) : "the spindle";
     const sRef = shape.state.from.s;
     yield {
       key: keyOf(sRef, hole),
       severity: "error",
-      weight: loads.n / limit,
+      weight: n / limit,
       place: at(context, sRef, hole.firstBlock),
       hole,
-      message: `Speed ${say(loads.n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less${feedAtSpeed(loads.f, limit, shape.state, context.system)}.`,
-      data: { measured: loads.n, limit, unit: "1/min" },
+      message: `Speed ${say(n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less${feedAtSpeed(shape.firstCut >= 0 ? loads.f : null, limit, shape.state, context.system)}.`,
+      data: { measured: n, limit, unit: "1/min" },
     };
   }
+}
+
+/** The highest speed of a tool that moves in a hole that is there. */
+function speedInAir(shape: HoleShape): number | null {
+  const speeds = shape.strokes.map((stroke) => stroke.n).filter((n) => n !== null);
+  return speeds.length === 0 ? null : Math.max(...speeds);
 }

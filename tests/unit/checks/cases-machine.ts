@@ -138,6 +138,20 @@ export const MACHINE_CASES: readonly Case[] = [
   // Machine
   {
     check: "rpm-limit",
+    name: "over the spindle in a hole that is there",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-40. R2. F200.",
+      "G80",
+      ...approach(7, 11000),
+      "G0 Z2.",
+      "G1 Z-39. F2000.",
+      "G0 Z50.",
+    ),
+    expect: [{ severity: "error", line: 10, word: "S11000", says: ["10000 1/min", "S10000"], limit: 10000 }],
+  },
+  {
+    check: "rpm-limit",
     name: "over the spindle",
     text: program(...approach(3, 10500), "G81 X0. Y0. Z-20. R2. F1890."),
     expect: [
