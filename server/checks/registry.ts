@@ -36,6 +36,7 @@ import { spotAngle } from "./spot-angle.ts";
 import { syntax } from "./syntax.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { toolChange } from "./tool-change.ts";
+import { toolCommentDiffers } from "./tool-comment.ts";
 import type { Check } from "./types.ts";
 import { unknownCode } from "./unknown-code.ts";
 import { unknownTool } from "./unknown-tool.ts";
@@ -55,6 +56,7 @@ export const CHECKS: readonly Check[] = [
   setupCheck,
   entryLost,
   unknownTool,
+  toolCommentDiffers,
   toolChange,
   lengthOffset,
   cycleWordMissing,

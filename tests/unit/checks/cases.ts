@@ -2,6 +2,7 @@
 import { HOLE_CASES } from "./cases-hole.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
+import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
 export interface Expected {
   readonly severity: "error" | "warning" | "info";
@@ -30,4 +31,4 @@ export interface Case {
   readonly expect: readonly Expected[];
 }
 
-export const CASES: readonly Case[] = [...PROGRAM_CASES, ...MACHINE_CASES, ...HOLE_CASES];
+export const CASES: readonly Case[] = [...PROGRAM_CASES, ...TOOL_COMMENT_CASES, ...MACHINE_CASES, ...HOLE_CASES];
