@@ -1,6 +1,6 @@
+import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
-import { flowNeed } from "./coolant-supply.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
 import { entryUntold, overlapFindings } from "./overlapping-holes.ts";
@@ -175,7 +175,7 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     const need = flowNeed(loads);
     const asked = [
       ["coolant.flow", need !== null && loads.coolant.flow === null],
-      ["coolant.pressure", loads.tool?.minPressure != null && loads.coolant.pressure === null],
+      ["coolant.pressure", pressureNeed(loads) !== null && loads.coolant.pressure === null],
     ] as const;
     for (const [field, missing] of asked) {
       if (missing) causes.add(hole, { field, why: loads.unknown[field] ?? "not declared", tool: shape.tool });

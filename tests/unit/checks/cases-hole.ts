@@ -329,6 +329,70 @@ export const HOLE_CASES: readonly Case[] = [
       },
     ],
   },
+  {
+    check: "coolant-supply",
+    name: "flow between 3 and 4 x D grows straight",
+    text: program(...T7, "G81 X0. Y0. Z-91. R2. F200."),
+    shop: [["M88: { kind: through, pressure: 20, flow: 40 }", "M88: { kind: through, pressure: 20, flow: 25 }"]],
+    expect: [{ severity: "warning", line: 5, word: "M88", measured: 25, limit: 29.25, unit: "L/min" }],
+  },
+  {
+    check: "coolant-supply",
+    name: "pressure of an insert drill by its diameter where the tool says nothing",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F200."),
+    shop: [
+      [", minPressure: 8", ""],
+      ["M88: { kind: through, pressure: 20,", "M88: { kind: through, pressure: 6,"],
+    ],
+    expect: [
+      {
+        severity: "info",
+        line: 5,
+        word: "M88",
+        says: ["6.0 bar", "6.8 bar", "psi", "common practice", "`minPressure`"],
+        measured: 6,
+        limit: 6.8,
+      },
+    ],
+  },
+  {
+    check: "coolant-supply",
+    name: "twice the pressure in stainless steel",
+    text: program("(CUT MATERIAL X5CRNI18-10 HB 180)", ...T7, "G81 X0. Y0. Z-40. R2. F200."),
+    shop: [
+      [", minPressure: 8", ""],
+      ["M88: { kind: through, pressure: 20,", "M88: { kind: through, pressure: 10,"],
+    ],
+    expect: [{ severity: "info", line: 6, word: "M88", measured: 10, limit: 13.6 }],
+  },
+  {
+    check: "coolant-supply",
+    name: "pressure of a gun drill",
+    text: program(...approach(4, 3200), "G81 X0. Y0. Z-60. R2. F400."),
+    shop: [
+      [
+        "T: 4, family: solid-carbide, DC: 8, SIG: 140, LU: 80, NOF: 2, coolant: external",
+        "T: 4, family: gun, DC: 8, LU: 80, coolant: through",
+      ],
+    ],
+    expect: [
+      {
+        severity: "info",
+        line: 5,
+        word: "M88",
+        says: ["20.0 bar (290 psi)", "69.0 bar (1001 psi)", "by tradition"],
+        measured: 20,
+        limit: 69,
+      },
+    ],
+  },
+  {
+    check: "coolant-supply",
+    name: "no pressure is published for solid carbide",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [["M88: { kind: through, pressure: 20,", "M88: { kind: through, pressure: 1,"]],
+    expect: [],
+  },
   { check: "coolant-supply", name: "enough", text: program(...T7, "G81 X0. Y0. Z-40. R2. F200."), expect: [] },
   // Drill and hole
   {
