@@ -35,6 +35,7 @@ import { spindleTorque } from "./spindle-torque.ts";
 import { spotAngle } from "./spot-angle.ts";
 import { syntax } from "./syntax.ts";
 import { throughCoolant } from "./through-coolant.ts";
+import { throughDepth } from "./through-depth.ts";
 import { toolChange } from "./tool-change.ts";
 import { toolCommentDiffers } from "./tool-comment.ts";
 import type { Check } from "./types.ts";
@@ -81,6 +82,7 @@ export const CHECKS: readonly Check[] = [
   throughCoolant,
   coolantSupply,
   reach,
+  throughDepth,
   peckStyle,
   spotAngle,
   dwellLong,

@@ -9,15 +9,21 @@ import type { CheckContext } from "./types.ts";
 export function goesThrough(context: CheckContext, hole: MetalHole): boolean | null {
   const { shape } = hole;
   if (shape.exit !== null) return true;
+  const bottom = bottomOf(context, hole);
+  return bottom === null || shape.endZ === null ? null : shape.endZ < bottom - 1e-6;
+}
+
+/** Lowest face of the declared stock along the hole's axis, mm. null: no stock for the hole's work system. */
+export function bottomOf(context: CheckContext, { shape }: MetalHole): number | null {
   const stock = context.setup.workpiece?.stock ?? null;
-  if (stock === null || shape.endZ === null || stock.wcs !== shape.wcs) return null;
+  if (stock === null || stock.wcs !== shape.wcs) return null;
   let bottom: number | null = null;
   for (const solid of stock.solids) {
     const low = lowest(solid, shape.axis);
     if (low === null) return null;
     if (bottom === null || low < bottom) bottom = low;
   }
-  return bottom === null ? null : shape.endZ < bottom - 1e-6;
+  return bottom;
 }
 
 function lowest(solid: StockSolid, axis: "x" | "y" | "z"): number | null {

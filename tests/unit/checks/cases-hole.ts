@@ -432,6 +432,52 @@ export const HOLE_CASES: readonly Case[] = [
   },
   { check: "reach", name: "to the end", text: program(...T3, "G81 X0. Y0. Z-55. R2. F450."), expect: [] },
   {
+    check: "through-depth",
+    name: "the tip comes out, the corner does not",
+    text: program(...T3, "G81 X0. Y0. Z-21. R2. F450.", "X20."),
+    shop: [["z: [-200, 0]", "z: [-20, 0]"]],
+    expect: [
+      {
+        severity: "warning",
+        line: 7,
+        word: "Z-21.",
+        count: 2,
+        says: [
+          "-19.14 mm (-0.754 in)",
+          "bottom at -20.00 mm (-0.787 in)",
+          "Way out: Z -21.86 mm (-0.860 in) or deeper",
+        ],
+        measured: -19.144,
+        limit: -20,
+      },
+    ],
+  },
+  {
+    check: "through-depth",
+    name: "an exit note sends it through",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450. (CUT EXIT INCLINE 5 DEG)"),
+    shop: [["z: [-200, 0]", "z: [-20, 0]"]],
+    expect: [{ severity: "warning", line: 7, word: "Z-20." }],
+  },
+  ...(
+    [
+      ["the corner comes out", ["G81 X0. Y0. Z-21.9 R2. F450."]],
+      ["a blind hole", ["G81 X0. Y0. Z-19.9 R2. F450."]],
+      [
+        "a later tool opens it",
+        ["G81 X0. Y0. Z-21. R2. F450.", "G80", ...approach(5, 500, "M8"), "G81 X0. Y0. Z-24. R2. F90."],
+      ],
+    ] as const
+  ).map(
+    ([name, body]): Case => ({
+      check: "through-depth",
+      name,
+      text: program(...T3, ...body),
+      shop: [["z: [-200, 0]", "z: [-20, 0]"]],
+      expect: [],
+    }),
+  ),
+  {
     check: "peck-style",
     name: "insert drill pecked",
     text: program(...T7, "G83 X0. Y0. Z-40. R2. Q10. F200."),
