@@ -39,7 +39,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       hole,
     };
     if (shape.dwell > SECONDS) {
-      const unit = context.setup.dialect.dwellP === "ms" ? "milliseconds" : "seconds";
+      const unit = context.setup.dialect.dwellP === "s" ? "seconds" : "milliseconds";
       yield {
         ...base,
         message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole. Way out: a smaller P; this dialect reads it in ${unit} (\`dwellP\`).`,

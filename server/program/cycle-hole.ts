@@ -30,6 +30,9 @@ const KINDS: { readonly [K in CycleKind]: HoleKind } = {
   bore: "bore",
   "fine-bore": "bore",
   "back-bore": "back-bore",
+  "face-peck": "chip-break",
+  // Makes no hole.
+  turning: "drill",
 };
 
 const AXES = ["x", "y", "z"] as const;

@@ -54,7 +54,7 @@ export function takeWords(
     run.from("q", words.itemOf(Q));
   }
   if (words.has(P)) {
-    keep(run, "p", dialect.dwellP === "ms" ? words.get(P) / 1000 : words.get(P));
+    keep(run, "p", dialect.dwellP === "s" ? words.get(P) : words.get(P) / 1000);
     cycle.hasP = true;
     run.from("p", words.itemOf(P));
   }

@@ -10,7 +10,7 @@ export function dwell(run: Run): void {
   let given = false;
   if (letters.includes("P") && words.has(P)) {
     given = true;
-    seconds = dialect.dwellP === "ms" ? words.get(P) / 1000 : words.get(P);
+    seconds = dialect.dwellP === "s" ? words.get(P) : words.get(P) / 1000;
   } else if (letters.includes("X") && words.has(X)) {
     given = true;
     seconds = run.length(X) / run.factor();

@@ -1,10 +1,10 @@
 /** A dialect from its name or from changes to a ready one. */
 import type { Dialect } from "../dialect.ts";
-import { genericMill, readyDialects } from "../dialects/index.ts";
+import { genericMill, genericTurn, readyDialects } from "../dialects/index.ts";
 import { nearest } from "../read/nearest.ts";
 import type { DIALECT } from "../schema/dialect.ts";
 import type { Infer } from "../schema/node.ts";
-import type { CoolantKind, CoolantSupply } from "../types.ts";
+import type { CoolantKind, CoolantSupply, Machine } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 
 export const DEFAULT_DIALECT = genericMill.name;
@@ -18,58 +18,64 @@ export function readyDialect(name: string): Dialect | string {
   return `no dialect ${name}; ready dialects: ${[...readyDialects.keys()].join(", ")}${near === null ? "" : `; ${near}?`}`;
 }
 
+/** The dialect of a machine that declares none. */
+const dialectOf = (kind: Machine["kind"]): Dialect => (kind === "turn" ? genericTurn : genericMill);
+
 export function buildDialect(
   written: string | Infer<typeof DIALECT> | undefined,
   path: string,
   building: Building,
+  kind: Machine["kind"] = "mill",
 ): Dialect {
+  const fallback = dialectOf(kind);
   if (written === undefined) {
-    byDefault(building, path, `default, ${DEFAULT_DIALECT}`);
-    return genericMill;
+    byDefault(building, path, `default, ${fallback.name}${kind === "turn" ? " for a turning machine" : ""}`);
+    return fallback;
   }
-  if (typeof written === "string") return known(written, path, building);
-  const base = written.inherit === undefined ? genericMill : known(written.inherit, `${path}.inherit`, building);
-  const { inherit, cycles, coolantOn, coolantOff, spindleCoolant, ...plain } = written;
+  if (typeof written === "string") return known(written, path, building, fallback);
+  const base = written.inherit === undefined ? fallback : known(written.inherit, `${path}.inherit`, building, fallback);
+  const { inherit, cycles, coolantOn, coolantOff, spindleCoolant, liveSpindle, customG, customM, ...rest } = written;
+  const { feedIncrements, maxNesting, travel, wcsCodes, g10Forms, endCodes, ...plain } = rest;
   void inherit;
   return {
     ...base,
     ...plain,
     name: `${base.name}, changed`,
-    cycles:
-      cycles === undefined
-        ? base.cycles
-        : overlay(
-            base.cycles,
-            [...cycles].map(([code, kind]) => [codeTimesTen(code), kind] as const),
-          ),
-    coolantOn:
-      coolantOn === undefined
-        ? base.coolantOn
-        : overlay<string, CoolantKind>(
-            base.coolantOn,
-            [...coolantOn].map(([code, kind]) => [mCode(code), kind] as const),
-          ),
+    feedIncrements: { ...base.feedIncrements, ...feedIncrements },
+    maxNesting: { ...base.maxNesting, ...maxNesting },
+    travel: { ...base.travel, ...travel },
+    wcsCodes: wcsCodes === undefined ? base.wcsCodes : new Set(wcsCodes),
+    g10Forms: g10Forms === undefined ? base.g10Forms : new Set(g10Forms),
+    endCodes: endCodes === undefined ? base.endCodes : new Set(endCodes),
+    cycles: overlaid(base.cycles, cycles, codeTimesTen),
+    coolantOn: overlaid<string, CoolantKind>(base.coolantOn, coolantOn, mCode),
     coolantOff: coolantOff === undefined ? base.coolantOff : new Set([...base.coolantOff, ...coolantOff.map(mCode)]),
     spindleCoolant: spindleCoolant === undefined ? base.spindleCoolant : overlaySpindle(base, spindleCoolant),
+    liveSpindle: overlaid(base.liveSpindle, liveSpindle, mCode),
+    customG: overlaid<number, string>(base.customG, customG, codeTimesTen),
+    customM: overlaid<number, string>(base.customM, customM, (code) => Number(mCode(code).slice(1))),
   };
 }
 
-function known(name: string, path: string, building: Building): Dialect {
+function known(name: string, path: string, building: Building, fallback: Dialect): Dialect {
   const found = readyDialect(name);
   if (typeof found !== "string") return found;
   building.findings.sayAt(path, found);
   building.findings.unknown.set(path, found);
-  return genericMill;
+  return fallback;
 }
 
-function overlay<K, V extends string>(
+/** The inherited codes with those of the setup over them; `none` takes one away. */
+function overlaid<K, V extends string>(
   base: ReadonlyMap<K, V>,
-  changes: Iterable<readonly [K, V | "none"]>,
+  changes: ReadonlyMap<string, V | "none"> | undefined,
+  key: (written: string) => K,
 ): ReadonlyMap<K, V> {
+  if (changes === undefined) return base;
   const result = new Map(base);
-  for (const [key, value] of changes) {
-    if (value === "none") result.delete(key);
-    else result.set(key, value as V);
+  for (const [code, value] of changes) {
+    if (value === "none") result.delete(key(code));
+    else result.set(key(code), value as V);
   }
   return result;
 }

@@ -22,7 +22,7 @@ export function buildMachine(name: string, written: Written, path: string, build
   return {
     name,
     kind: written.kind ?? "mill",
-    dialect: withCoolant(buildDialect(written.dialect, `${path}.dialect`, building), coolant),
+    dialect: withCoolant(buildDialect(written.dialect, `${path}.dialect`, building, written.kind), coolant),
     spindle: written.spindle === undefined ? null : buildSpindle(written.spindle, `${path}.spindle`, building),
     axis: {
       maxFeed: written.axis?.maxFeed ?? null,

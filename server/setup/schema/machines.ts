@@ -156,15 +156,15 @@ export const MACHINE = record(
     dialect: either(
       text("dialect", {
         description: "How the control reads programs: a ready dialect.",
-        examples: ["generic-mill", "nist"],
-        fallback: "generic-mill",
+        examples: ["generic-mill", "generic-turn", "nist"],
+        fallback: "generic-mill, generic-turn for `kind: turn`",
       }),
       DIALECT,
       {
         description:
           "How the control reads programs: the name of a ready dialect, or a map that inherits one and changes keys.",
         examples: ["generic-mill", "{ inherit: generic-mill, dwellP: s }"],
-        fallback: "generic-mill",
+        fallback: "generic-mill, generic-turn for `kind: turn`",
       },
     ),
     spindle,

@@ -56,7 +56,7 @@ describe("completion: exactly these", () => {
     ["in a flow map, a value begun", "tools:\n  crib:\n    - { T: 3, family: so| }", FAMILIES],
     ["in a flow map that is not closed", "machines:\n  vmc: { kind: |", ["mill", "turn"]],
     ["after a flow map that was never closed", "machines:\n  v: { spindle: {\n  b:\n    |", MACHINE],
-    ["a dialect", "machines:\n  vmc:\n    dialect: |", ["nist", "generic-mill"]],
+    ["a dialect", "machines:\n  vmc:\n    dialect: |", ["nist", "generic-mill", "generic-turn"]],
     [
       "names that the file declares",
       "programs:\n  - files: a.nc\n    machine: |\nmachines:\n  vmc:\n    kind: mill\n  lathe: {}\n",

@@ -225,18 +225,18 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "an unknown dialect",
     machine("dialect: generic-mil"),
-    ["2:19-2:30 error machines.vmc.dialect: no dialect generic-mil; ready dialects: nist, generic-mill; generic-mill?"],
+    ["2:19-2:30 error machines.vmc.dialect: no dialect generic-mil; ready dialects: nist, generic-mill, generic-turn; generic-mill?"],
   ],
   [
     "a dialect's key",
     machine("dialect: { dwellP: sec }"),
-    ['2:29-2:32 error machines.vmc.dialect.dwellP: expected one of s, ms, got "sec"'],
+    ['2:29-2:32 error machines.vmc.dialect.dwellP: expected one of s, ms, undeclared, got "sec"'],
   ],
   [
     "a dialect as a list",
     machine("dialect: [nist]"),
     [
-      "2:19-2:25 error machines.vmc.dialect: expected a dialect's name, or a dialect: a map with inherit, decimalMode, incrementSystem, decimalAddresses ..., got a list",
+      "2:19-2:25 error machines.vmc.dialect: expected a dialect's name, or a dialect: a map with inherit, machineKind, decimalMode, incrementSystem ..., got a list",
     ],
   ],
   [
