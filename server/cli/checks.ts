@@ -20,7 +20,9 @@ export function checks(id: string | undefined, io: CliIo): number {
   const colour = colours(io);
   if (id === undefined) {
     const rows = table(CHECKS.map((check) => [check.id, check.severity, check.docs.title]));
-    io.out(`${rows.join("\n")}\n\nSeverities are defaults; \`severity:\` in swarfline.yaml changes them.\n`);
+    const after =
+      "Severities are defaults; `severity:` in swarfline.yaml changes them. `swarfline checks ID` says what one checks, why, and by which formula.";
+    io.out(`${[...rows, "", ...wrap(after, io.width)].join("\n")}\n`);
     return 0;
   }
   const check = CHECKS.find((one) => one.id === id);

@@ -38,7 +38,7 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   }
   const holes = holesOf(review, line);
   if (format === "text") {
-    io.out(explainText(input.shown, groupsOf(holes, review), review, line !== null, io));
+    io.out(explainText(input.shown, groupsOf(holes, review), review, line, io));
     return 0;
   }
   const { setup } = review;

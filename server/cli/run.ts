@@ -75,7 +75,7 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
   )
     .option("--format <name>", `output: ${EXPLAIN_FORMATS.join(", ")}`, "text")
     .option("--step <mm>", "engagement samples at multiples of this below the start of the feed (json)")
-    .addHelpText("after", () => `\n${cautions(io)}`)
+    .addHelpText("after", () => `\n${counting(io)}\n\n${cautions(io)}`)
     .action(async (target: string, options: ExplainOptions) => done(await explain(target, options, io)));
 
   addCommonOptions(
@@ -105,6 +105,12 @@ function exitCodes(io: CliIo): string {
     "3  an internal error",
   ];
   return ["Exit codes:", ...lines.flatMap((line) => wrap(line, io.width - 2).map((one) => `  ${one}`))].join("\n");
+}
+
+function counting(io: CliIo): string {
+  const text =
+    "Operations count from 1 in the text, as `observed:` in the setup takes them. In JSON `index` and `operation` of a hole count from 0; lines and columns count from 1 everywhere.";
+  return ["Counting:", ...wrap(text, io.width - 2).map((line) => `  ${line}`)].join("\n");
 }
 
 function cautions(io: CliIo): string {

@@ -38,7 +38,12 @@ export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise
     io.out(`\n  ],\n  "findings": ${toJson(findings).trimEnd().replaceAll("\n", "\n  ")}\n}\n`);
     return 0;
   }
-  io.out(`${traceHead()}\n`);
-  for (const motion of motions) io.out(`${traceLine(motion)}\n`);
+  io.out(`${traceHead(input.shown, loaded.review, io)}\n`);
+  let some = false;
+  for (const motion of motions) {
+    some = true;
+    io.out(`${traceLine(motion)}\n`);
+  }
+  if (!some) io.out("No motion: no block of the program moves the machine.\n");
   return 0;
 }

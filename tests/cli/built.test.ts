@@ -48,7 +48,7 @@ describe("exit codes", () => {
     [1, ["check", "binary.nc"], /binary\.nc\n\n {2}1:1 {2}error {2}unreadable-file\n {4}This is no text/],
     [0, ["check", "utf16.nc"], /^No findings/],
     [0, ["explain", "bad.nc"], /No holes/],
-    [0, ["trace", "bad.nc"], /^ {2}line {2}motion/],
+    [0, ["trace", "bad.nc"], /^ {2}line {2}motion/m],
     [0, ["checks", "spindle-power"], /^spindle-power\n/],
     [0, ["--version"], /^\d+\.\d+\.\d+\n$/],
     [0, ["help", "check"], /^Usage: swarfline check/],

@@ -284,7 +284,13 @@ describe("trace", () => {
 
   test("text is a table with a line for every motion", async () => {
     const { out } = await swarfline(["trace", "a.nc"], SHOP);
-    const [head, ...lines] = out.trimEnd().split("\n");
+    const [name, setup, legend, blank, head, ...lines] = out.trimEnd().split("\n");
+    expect([name, setup?.slice(0, 11), legend?.slice(0, 7), blank]).toEqual([
+      "a.nc  mm program",
+      "machine vmc",
+      "X, Y, Z",
+      "",
+    ]);
     expect(head).toMatch(/^ {2}line {2}motion +X +Y +Z +F +n +s {2}coolant$/);
     expect(lines).toHaveLength((await trace(["a.nc"], SHOP)).motions.length);
     expect(lines).toContain("     9  feed          10.000      20.000     -10.000        100     1000      7.20  M8");

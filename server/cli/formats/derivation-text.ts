@@ -29,10 +29,9 @@ export function derivationLines(
   ]);
   out.push(...table(rows, new Set(), inner).map(indent));
   const { band } = derivation;
-  const spread =
-    band === null || band.low === band.high
-      ? ""
-      : `, estimated between ${sayAs(band.low, result.quantity, system)} and ${sayAs(band.high, result.quantity, system)}`;
+  const [low, high] =
+    band === null ? ["", ""] : [band.low, band.high].map((end) => sayAs(end, result.quantity, system));
+  const spread = low === high ? "" : `, estimated between ${low} and ${high}`;
   const value = `${clean(result.symbol)} = ${sayAs(result.value, result.quantity, system)}${spread}`;
   out.push(...wrap(value, inner).map(indent));
   for (const note of derivation.notes) out.push(...wrap(`note: ${clean(note)}`, inner).map(indent));

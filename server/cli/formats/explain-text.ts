@@ -6,9 +6,11 @@ import type { Review } from "../../review/types.ts";
 import type { Quantity, UnitSystem } from "../../units/quantities.ts";
 import { say, sayOne } from "../../units/wording.ts";
 import type { CliIo } from "../io.ts";
+import { whyNoHoles } from "../no-holes.ts";
 import { saySetup } from "../result.ts";
 import { derivationLines } from "./derivation-text.ts";
 import { bare, loadTable } from "./load-table.ts";
+import { notKnownLines, notKnownOf, shared, without } from "./not-known.ts";
 import { clean, plural, table, wrap } from "./terminal.ts";
 import { colours } from "./text.ts";
 
@@ -33,11 +35,12 @@ const DERIVED = [
   "pointLength",
 ] as const;
 
+/** @param line the line that was asked for, from 1: its holes with their derivations; null: the whole program */
 export function explainText(
   program: string,
   groups: readonly Group[],
   review: Review,
-  withDerivations: boolean,
+  line: number | null,
   io: CliIo,
 ): string {
   const colour = colours(io);
@@ -45,8 +48,10 @@ export function explainText(
   const units = review.execution.units === null ? "units not declared" : `${system} program`;
   const out = [`${colour.bold(colour.underline(clean(program)))}  ${units}`];
   out.push(...wrap(clean(saySetup(review.setup, io)), io.width).map(colour.dim));
+  const unknown = groups.map((group) => notKnownOf(review.loads(group.shape)));
+  const ofAll = shared(unknown);
   let operation = -1;
-  for (const group of groups) {
+  for (const [i, group] of groups.entries()) {
     if (group.operation.index !== operation) {
       operation = group.operation.index;
       out.push("", ...wrap(sayOperation(group, review, system), io.width).map(colour.bold));
@@ -55,8 +60,10 @@ export function explainText(
       ...wrap(sayHoles(group, review, system), io.width - 2),
       ...describe(group.shape, review.loads(group.shape), system, io.width - 4).map((line) => `  ${line}`),
     ];
+    const left = notKnownLines("not known", without(unknown[i], ofAll), io.width - 4);
+    if (left.length > 0) body.push("", ...left.map((line) => `  ${line}`));
     out.push("", ...body.map((line) => `  ${line}`.trimEnd()));
-    if (withDerivations) {
+    if (line !== null) {
       const told = new Set<string>();
       const loads = review.loads(group.shape);
       for (const what of DERIVED) {
@@ -67,7 +74,9 @@ export function explainText(
       }
     }
   }
-  if (groups.length === 0) out.push("", "No holes.");
+  const [head, ...rows] = notKnownLines("Not known for all these holes", ofAll, io.width);
+  if (head !== undefined) out.push("", colour.bold(head), ...rows);
+  if (groups.length === 0) out.push("", ...whyNoHoles(review, line).flatMap((why) => wrap(clean(why), io.width)));
   out.push("", ...wrap(CAUTION_LINE, io.width).map(colour.dim), "");
   return out.join("\n");
 }
@@ -146,17 +155,6 @@ function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width:
   const out = table(rows, new Set(), width);
   const bands = loadTable(loads, system, width);
   if (bands.length > 0) out.push("", ...bands);
-  const unknown = Object.entries(loads.unknown).filter(([, why]) => why !== "");
-  if (unknown.length > 0) {
-    out.push("", "not known");
-    out.push(
-      ...table(
-        unknown.map(([field, why]) => [field, clean(why)]),
-        new Set(),
-        width - 2,
-      ).map((line) => `  ${line}`),
-    );
-  }
   return out;
 }
 

@@ -1,12 +1,30 @@
 /** `trace --format text`: one motion a line, positions in the program's own units. */
+import type { Review } from "../../review/types.ts";
+import type { CliIo } from "../io.ts";
 import type { PublicMotion } from "../motion.ts";
+import { saySetup } from "../result.ts";
+import { clean, wrap } from "./terminal.ts";
+import { colours } from "./text.ts";
 
 const HEAD = ["line", "motion", "X", "Y", "Z", "F", "n", "s", "coolant"] as const;
 const WIDTHS = [6, 8, 10, 10, 10, 9, 7, 8, 0];
 
 /** Columns are of fixed width, so that a long trace can be printed as it is made. */
-export function traceHead(): string {
-  return row([...HEAD]);
+export function traceHead(program: string, review: Review, io: CliIo): string {
+  const colour = colours(io);
+  const { units } = review.execution;
+  const of =
+    units === null ? "in the units of the program, which declares none" : units === "mm" ? "in mm" : "in inches";
+  return [
+    `${colour.bold(colour.underline(clean(program)))}  ${units === null ? "units not declared" : `${units} program`}`,
+    ...wrap(clean(saySetup(review.setup, io)), io.width).map(colour.dim),
+    ...wrap(
+      `X, Y, Z where the motion ends, ${of}; F as programmed; n in 1/min; s in seconds; ? is not known`,
+      io.width,
+    ),
+    "",
+    row([...HEAD]),
+  ].join("\n");
 }
 
 export function traceLine(motion: PublicMotion): string {
