@@ -64,7 +64,7 @@ describe("exit codes", () => {
     [
       2,
       ["check", "--dialect", "martian", "good.nc"],
-      /^swarfline: There is no dialect martian\. Known: nist, generic-mill\.\n$/,
+      /^swarfline: There is no dialect martian\. Known: nist, generic-mill, generic-turn\.\n$/,
     ],
     [2, ["check", "--format", "xml", "good.nc"], /^swarfline: --format takes text, json, sarif; got xml\.\n$/],
     [
