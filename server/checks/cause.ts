@@ -112,7 +112,9 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
 function howMany(context: CheckContext, count: number, { hole: first, place }: Candidate, worst: MetalHole): string {
   const named = context.nameOf(first.firstBlock);
   if (count <= 1) {
-    const away = place.in !== "program" || place.span.block !== first.firstBlock;
+    const { blocks } = context.execution;
+    // A later stroke of the hole is in its own lines.
+    const away = place.in !== "program" || blocks.lineOf(place.span.block) < blocks.lineOf(first.firstBlock);
     return away ? ` 1 hole, ${named}.` : "";
   }
   const worstNamed = worst.firstBlock === first.firstBlock ? "" : `, worst ${context.nameOf(worst.firstBlock)}`;

@@ -11,6 +11,18 @@ import type { CheckContext } from "./types.ts";
  * the tool has been. A move within its own hole cuts nothing, however fast.
  */
 export function cuttingStrokes(shape: HoleShape): readonly Stroke[] {
+  let strokes = cutting.get(shape);
+  if (strokes === undefined) {
+    strokes = cuttingOf(shape);
+    cutting.set(shape, strokes);
+  }
+  return strokes;
+}
+
+/** Shapes that an edit leaves alone are the same objects in the next review. */
+const cutting = new WeakMap<HoleShape, readonly Stroke[]>();
+
+function cuttingOf(shape: HoleShape): readonly Stroke[] {
   if (shape.firstCut < 0) return [];
   const strokes = shape.strokes.slice(shape.firstCut);
   if (strokes.length === 1 || shape.kind === "back-bore") return strokes;
@@ -63,15 +75,18 @@ export function implausibleFeed(f: number, loads: HoleLoads): boolean {
   return f < range.min || f > range.max;
 }
 
-const wrongFeeds = new WeakMap<HoleLoads, boolean>();
+const wrongFeeds = new WeakMap<HoleLoads["limits"], boolean>();
 
-/** True where the feed is so wrong that what is worked out from it would only repeat one cause. Many checks ask. */
+/**
+ * True where the feed is so wrong that what is worked out from it would only repeat one cause. Many checks ask.
+ * The limits are one object as long as the loads stay the same, from review to review.
+ */
 export function feedIsWrong(hole: MetalHole): boolean {
   const { shape, loads } = hole;
-  let wrong = wrongFeeds.get(loads);
+  let wrong = wrongFeeds.get(loads.limits);
   if (wrong === undefined) {
     wrong = cuttingStrokes(shape).some((stroke) => stroke.f !== null && implausibleFeed(stroke.f, loads));
-    wrongFeeds.set(loads, wrong);
+    wrongFeeds.set(loads.limits, wrong);
   }
   return wrong;
 }
@@ -92,21 +107,23 @@ const RUBBING: ReadonlySet<DrillFamily> = new Set(["indexable", "solid-carbide",
  * runs faster, as after a slow entry, that one loads the machine most.
  */
 export function heaviest(context: CheckContext, hole: MetalHole): MetalHole {
-  let found = fastest.get(hole.loads);
-  if (found === undefined) {
-    found = atFastestStroke(context, hole);
-    fastest.set(hole.loads, found);
+  const { shape } = hole;
+  let faster = fromFastest.get(shape);
+  if (faster === undefined) {
+    const fastest = fastestOf(shape);
+    // The same hole, taken from another stroke: its loads are kept by a likeness of its own.
+    faster = fastest < 0 ? null : { ...shape, firstCut: fastest, likeness: {} };
+    fromFastest.set(shape, faster);
   }
-  return found;
+  return faster === null ? hole : { ...hole, shape: faster, loads: context.loads(faster) };
 }
 
-/** Power, torque and thrust ask one after another. */
-const fastest = new WeakMap<HoleLoads, MetalHole>();
+/** null: no stroke is faster than the first in metal. Shapes that an edit leaves alone are the same objects. */
+const fromFastest = new WeakMap<HoleShape, HoleShape | null>();
 
-function atFastestStroke(context: CheckContext, hole: MetalHole): MetalHole {
-  const { shape } = hole;
+function fastestOf(shape: HoleShape): number {
   const first = shape.strokes[shape.firstCut]?.f ?? null;
-  if (first === null) return hole;
+  if (first === null) return -1;
   let fastest: Stroke | null = null;
   let most = first * 1.001;
   for (const stroke of cuttingStrokes(shape)) {
@@ -114,9 +131,7 @@ function atFastestStroke(context: CheckContext, hole: MetalHole): MetalHole {
     most = stroke.f;
     fastest = stroke;
   }
-  if (fastest === null) return hole;
-  const faster = { ...shape, id: -1, firstCut: shape.strokes.indexOf(fastest) };
-  return { ...hole, shape: faster, loads: context.loads(faster) };
+  return fastest === null ? -1 : shape.strokes.indexOf(fastest);
 }
 
 /** The hole as it would be with all its feeds multiplied. It is no hole of the program: its id belongs to none. */

@@ -1,5 +1,6 @@
 /** Holes that run into one drilled before, with no entry told: part of `cannot-check`, once for each operation. */
 import { neighboursOf, type Overlap } from "../loads/neighbours.ts";
+import type { UnitSystem } from "../units/quantities.ts";
 import { numberIn, say } from "../units/wording.ts";
 import { contactPlace, type MetalHole, metalHoles } from "./cause.ts";
 import type { CheckContext, Finding } from "./types.ts";
@@ -34,10 +35,40 @@ export function overlapFindings(context: CheckContext): Finding[] {
 }
 
 function finding(context: CheckContext, { hole, first, count }: Found): Finding {
-  const { execution, system } = context;
-  const { pitch, diameter, earlierDiameter } = first;
+  const { execution } = context;
   const block = execution.hole(first.hole).block;
   const before = execution.hole(first.earlier).block;
+  return {
+    check: "cannot-check",
+    severity: "info",
+    place: contactPlace(context, { ...hole, firstBlock: block }),
+    message: wordsOf(hole, first, count, context.nameOf(block), context.nameOf(before), context.system),
+    count,
+    related: [
+      {
+        place: { in: "program", span: context.spanOf(0, before) },
+        message: "The hole that it overlaps is drilled here",
+      },
+    ],
+    data: { measured: first.pitch, limit: (first.diameter + first.earlierDiameter) / 2, unit: "mm" },
+    operation: hole.operation.index,
+  };
+}
+
+/** Shapes that an edit leaves alone say the same again. */
+const said = new WeakMap<MetalHole["shape"], { readonly of: string; readonly words: string }>();
+
+function wordsOf(
+  { shape }: MetalHole,
+  { pitch, diameter, earlierDiameter }: Overlap,
+  count: number,
+  name: string,
+  before: string,
+  system: UnitSystem,
+): string {
+  const of = `${pitch}|${diameter}|${earlierDiameter}|${count}|${name}|${before}|${system}`;
+  const earlier = said.get(shape);
+  if (earlier?.of === of) return earlier.words;
   const length = (mm: number): string => say(mm, "length", system);
   const many = count === 1 ? "This hole overlaps one" : `${count} holes overlap holes`;
   const equal = Math.abs(diameter - earlierDiameter) < 1e-6;
@@ -48,19 +79,7 @@ function finding(context: CheckContext, { hole, first, count }: Found): Finding 
   const note = equal
     ? `(CUT ENTRY CHAIN PITCH ${told}), or WEB in place of CHAIN for a hole between two others`
     : "(CUT ENTRY EDGE AREA … PCT) with the share of the hole that is in metal";
-  return {
-    check: "cannot-check",
-    severity: "info",
-    place: contactPlace(context, { ...hole, firstBlock: block }),
-    message: `Entry not checked: ${many} drilled before, first ${context.nameOf(block)} into ${context.nameOf(before)}: pitch ${length(pitch)}, ${sizes}. No note tells the entry, so the side load and the feed it allows are not known. Way out: ${note}, or \`entries:\` of the workpiece in the setup.`,
-    count,
-    related: [
-      {
-        place: { in: "program", span: context.spanOf(0, before) },
-        message: "The hole that it overlaps is drilled here",
-      },
-    ],
-    data: { measured: pitch, limit: (diameter + earlierDiameter) / 2, unit: "mm" },
-    operation: hole.operation.index,
-  };
+  const words = `Entry not checked: ${many} drilled before, first ${name} into ${before}: pitch ${length(pitch)}, ${sizes}. No note tells the entry, so the side load and the feed it allows are not known. Way out: ${note}, or \`entries:\` of the workpiece in the setup.`;
+  said.set(shape, { of, words });
+  return words;
 }

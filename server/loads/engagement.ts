@@ -13,7 +13,7 @@ import { coreDiameter, depthOf, engagedDiameter } from "./cut.ts";
 import { columnOf, type Row, type Ruling, ruleFor, SHORT_BODY } from "./entry-rules.ts";
 import type { Setting } from "./facts.ts";
 import { known, unknown } from "./known.ts";
-import { undeclaredOverlap } from "./neighbours.ts";
+import { untoldEntry, untoldWords } from "./neighbours.ts";
 import type { Speeds } from "./speeds.ts";
 import { insertBoundary, pointAngle, pointLength } from "./tool-facts.ts";
 import { FAMILY_WORDS } from "./torque.ts";
@@ -67,8 +67,8 @@ export function engagementOf(
   if (!(Math.abs(shape.surfaceZ) < FARTHEST && Math.abs(endZ) < FARTHEST)) {
     return unknown("the heights of the hole are out of all proportion");
   }
-  const overlap = undeclaredOverlap(setting.execution, shape);
-  if (overlap !== null) return unknown(overlap);
+  const untold = untoldEntry(setting.execution, shape);
+  if (untold !== null) return unknown(untoldWords(untold, setting.execution.units ?? "mm"));
   const front = frontOf(tool);
   if (!front.known) return front;
   const source = shape.entry?.from ?? "flat";

@@ -12,7 +12,7 @@ import { engagementOf, type WorkedEngagement } from "./engagement.ts";
 import type { Facts, Setting, ToolWindow } from "./facts.ts";
 import { finite, finiteBand, known, reasonsInto, unknown } from "./known.ts";
 import { limitsOf } from "./limits.ts";
-import { undeclaredOverlap } from "./neighbours.ts";
+import { sameUntold, type UntoldEntry, untoldEntry } from "./neighbours.ts";
 import { readingFor } from "./observed.ts";
 import { powerOf } from "./power.ts";
 import { toolSource } from "./provenance.ts";
@@ -68,7 +68,9 @@ interface Kept {
   readonly tool: Tool | null;
   readonly lead: Known<number>;
   /** The earlier hole that it runs into lies outside the shape, and its line may move. */
-  readonly overlap: string | null;
+  readonly untold: UntoldEntry | null;
+  /** Words of what is unknown tell lengths in the program's unit first. */
+  readonly units: Execution["units"];
   readonly values: LoadValues;
 }
 
@@ -82,14 +84,14 @@ function valuesOf(shape: HoleShape, setting: Setting): LoadValues {
   // A shape with a negative number is no hole of the program: one as it would be with another feed.
   const likeness = shape.id < 0 ? undefined : shape.likeness;
   const old = likeness === undefined ? undefined : kept.get(likeness);
-  const overlap = undeclaredOverlap(execution, shape);
+  const untold = untoldEntry(execution, shape);
   if (old?.setup === setup && old.program === program && old.tool === tool && sameKnown(old.lead, lead)) {
-    if (old.overlap === overlap) return old.values;
+    if (old.units === execution.units && sameUntold(old.untold, untold)) return old.values;
   }
   const values = loadsOf(shape, setting, lead);
   // What is said of a tool from a comment names the line it stands in, which may move.
   if (likeness !== undefined && tool?.assumed !== true)
-    kept.set(likeness, { setup, program, tool, lead, overlap, values });
+    kept.set(likeness, { setup, program, tool, lead, untold, units: execution.units, values });
   return values;
 }
 

@@ -4,6 +4,7 @@
  */
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { Tool } from "../setup/types.ts";
+import type { UnitSystem } from "../units/quantities.ts";
 import { say } from "../units/wording.ts";
 import { type Body, NeighbourGrid, TOUCH } from "./neighbour-grid.ts";
 import { pointLength } from "./tool-facts.ts";
@@ -43,21 +44,41 @@ export function neighboursOf(execution: Execution): Neighbours {
   return neighbours;
 }
 
-/** Why the entry of a shape is not known, by its first hole that overlaps; null: nothing overlaps, or the entry is told. */
-export function undeclaredOverlap(execution: Execution, shape: HoleShape): string | null {
-  if (shape.entry !== null) return null;
-  const overlaps = neighboursOf(execution).ofShape(shape);
-  return overlaps === null ? null : overlapWords(execution, overlaps.first);
+/** The first overlap of a shape whose entry nobody told, with the lines of both holes, which move as the text does. */
+export interface UntoldEntry {
+  readonly overlap: Overlap;
+  readonly line: number;
+  readonly earlierLine: number;
 }
 
-/** Names both lines, for it is told of all holes of a shape, and not each of them need overlap. */
-function overlapWords(execution: Execution, overlap: Overlap): string {
-  const system = execution.units ?? "mm";
+/** null: nothing overlaps, or the entry is told. */
+export function untoldEntry(execution: Execution, shape: HoleShape): UntoldEntry | null {
+  if (shape.entry !== null) return null;
+  const overlaps = neighboursOf(execution).ofShape(shape);
+  if (overlaps === null) return null;
+  const overlap = overlaps.first;
   const line = (hole: number): number => execution.blocks.lineOf(execution.hole(hole).block) + 1;
+  return { overlap, line: line(overlap.hole), earlierLine: line(overlap.earlier) };
+}
+
+/** Whether both would be told in the same words. */
+export function sameUntold(a: UntoldEntry | null, b: UntoldEntry | null): boolean {
+  if (a === null || b === null) return a === b;
+  return (
+    a.line === b.line &&
+    a.earlierLine === b.earlierLine &&
+    a.overlap.pitch === b.overlap.pitch &&
+    a.overlap.diameter === b.overlap.diameter &&
+    a.overlap.earlierDiameter === b.overlap.earlierDiameter
+  );
+}
+
+/** Why the entry is not known. Names both lines: it is told of all holes of a shape, and not each of them need overlap. */
+export function untoldWords({ overlap, line, earlierLine }: UntoldEntry, system: UnitSystem): string {
   const one = say(overlap.diameter, "length", system);
   const other = say(overlap.earlierDiameter, "length", system);
   const sizes = one === other ? `both ${one}` : `${one} into ${other}`;
-  return `the hole of line ${line(overlap.hole)} overlaps a hole drilled on line ${line(overlap.earlier)} (pitch ${say(overlap.pitch, "length", system)}, ${sizes}), and no entry is told`;
+  return `the hole of line ${line} overlaps a hole drilled on line ${earlierLine} (pitch ${say(overlap.pitch, "length", system)}, ${sizes}), and no entry is told`;
 }
 
 /** The search as the last execution of these blocks left it. */
@@ -83,7 +104,7 @@ function search(execution: Execution): Neighbours {
   const x = new Float64Array(count);
   const y = new Float64Array(count);
   const earlier = new Int32Array(count).fill(-1);
-  const shapes = new Map<object, { count: number; first: number }>();
+  const shapes = new Map<object | number, { count: number; first: number }>();
   let same = count > 1 && last.holes.length > 0;
   for (let i = 0; i < count; i++) {
     const { shape, at } = execution.hole(i);
@@ -103,10 +124,13 @@ function search(execution: Execution): Neighbours {
       grid.add(i, body, x[i] ?? 0, y[i] ?? 0);
     }
     if (earlier[i] === -1) continue;
-    const key = shape.likeness ?? shape;
-    const known = shapes.get(key);
-    if (known === undefined) shapes.set(key, { count: 1, first: i });
-    else known.count++;
+    const known = shapes.get(shape.id);
+    if (known !== undefined) known.count++;
+    else {
+      const of = { count: 1, first: i };
+      shapes.set(shape.id, of);
+      if (shape.likeness !== undefined) shapes.set(shape.likeness, of);
+    }
   }
   if (same) grid.forget(count);
   kept.set(execution.blocks, { grid, bodies: last.bodies, holes, x, y, earlier });
@@ -121,7 +145,7 @@ function search(execution: Execution): Neighbours {
   return {
     ofHole,
     ofShape(shape) {
-      const of = shapes.get(shape.likeness ?? shape);
+      const of = shapes.get(shape.id < 0 ? (shape.likeness ?? shape) : shape.id);
       const first = of === undefined ? null : ofHole(of.first);
       return of === undefined || first === null ? null : { count: of.count, first };
     },

@@ -247,6 +247,14 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "spindle-torque",
+    name: "slow at the entry, too fast after it: the fast stroke is judged",
+    text: program(...approach(11, 1300), "G0 Z2.", "G1 Z-4. F60.", "G1 Z-60. F320.", "G0 Z50."),
+    expect: [
+      { severity: "error", line: 9, word: "F320.", says: ["203.8 N·m", "Way out: F94 mm/min"], silentOn: ["1 hole"] },
+    ],
+  },
+  {
+    check: "spindle-torque",
     name: "in the torque range",
     text: program(...approach(11, 1200), "G81 X0. Y0. Z-30. R2. F300."),
     expect: [
