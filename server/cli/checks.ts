@@ -1,5 +1,6 @@
 /** `swarfline checks [id]`: the checks with their severities, or the whole documentation of one. */
 import { CHECKS } from "../checks/registry.ts";
+import { nearest } from "../checks/run.ts";
 import type { CheckDocs } from "../checks/types.ts";
 import { table, wrap } from "./formats/terminal.ts";
 import { colours } from "./formats/text.ts";
@@ -26,7 +27,11 @@ export function checks(id: string | undefined, io: CliIo): number {
     return 0;
   }
   const check = CHECKS.find((one) => one.id === id);
-  if (check === undefined) throw new UsageError(`There is no check ${id}. \`swarfline checks\` lists them.`);
+  if (check === undefined) {
+    const near = nearest(id);
+    const meant = near === null ? "" : ` Did you mean ${near}?`;
+    throw new UsageError(`There is no check ${id}.${meant} \`swarfline checks\` lists them.`);
+  }
   const out = [colour.bold(check.id), ...wrap(`${check.docs.title} (${check.severity})`, io.width)];
   for (const { key, head, code } of SECTIONS) {
     const body = check.docs[key];

@@ -48,7 +48,7 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
     .configureOutput({
       writeOut: (text) => io.out(text),
       writeErr: (text) => io.err(text),
-      outputError: (text, write) => write(text.replace(/^error: /, "swarfline: ")),
+      outputError: (text, write) => write(`swarfline: ${inOneSentence(text)}\n`),
       getOutHelpWidth: () => io.width,
       getErrHelpWidth: () => io.width,
       getOutHasColors: () => io.colours,
@@ -95,6 +95,22 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
     .action((id: string | undefined) => done(checks(id, io)));
 
   return program;
+}
+
+/** The parser's complaint about the arguments, as all other messages: one sentence, without quotes round words. */
+function inOneSentence(text: string): string {
+  const said = text
+    .trim()
+    .replace(/^error: /, "")
+    .replace(/\n\(Did you mean (.*?)\?\)$/, ". Did you mean $1?")
+    .replace(/^unknown (command|option) '(.*?)'/, "There is no $1 $2")
+    .replace(/^missing required argument '(.*?)'/, "Expected $1, got nothing")
+    .replace(/^option '(.*?)' argument missing/, "Expected a value after $1, got none")
+    .replace(
+      /^too many arguments for '(.*?)'\. Expected (\d+) arguments? but got (\d+)/,
+      "$1 takes $2 argument, got $3",
+    );
+  return /[.?!]$/.test(said) ? said : `${said}.`;
 }
 
 function exitCodes(io: CliIo): string {
