@@ -18,6 +18,7 @@ describe("wrap", () => {
       "(17.6 hp) here",
     ]);
     expect(wrap("the spindle gives 13.1 kW", 24)).toEqual(["the spindle gives", "13.1 kW"]);
+    expect(wrap("4 holes, first line 9.", 20)).toEqual(["4 holes, first", "line 9."]);
   });
 
   test("loses no word and keeps to the width, but for words that are longer", () => {

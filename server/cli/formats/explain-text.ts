@@ -114,11 +114,10 @@ function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): 
   const lines = [...new Set(holes.map((hole) => review.execution.blocks.lineOf(hole.block) + 1))];
   const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines[0]} to ${lines.at(-1)}`;
   const names = PLANE[shape.axis];
-  const at = holes
-    .slice(0, SHOWN_HOLES)
-    .map((hole) =>
-      hole.at.map((value, i) => names[i] + (value === null ? "?" : bare(value, "length", system))).join(" "),
-    );
+  const at = holes.slice(0, SHOWN_HOLES).map((hole) =>
+    // A position stays in one line.
+    hole.at.map((value, i) => names[i] + (value === null ? "?" : bare(value, "length", system))).join("\u00a0"),
+  );
   const more = holes.length > SHOWN_HOLES ? ` and ${holes.length - SHOWN_HOLES} more` : "";
   return `${plural(holes.length, "hole")}, ${where}: ${at.join(", ")}${more}`;
 }

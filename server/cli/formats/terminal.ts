@@ -24,12 +24,14 @@ export function columns(text: string): number {
 
 const UNIT = /(\d) (?=(?:mm|in|m|ft|kW|hp|N|lbf|bar|psi|L|gal|cm³|in³|1|s|min|ksi|holes?)(?![A-Za-z])|%)/g;
 
-/** Breaks at spaces, never between a number and its unit. A word longer than the width stays whole. */
+const LINE = /\b(lines?) (?=\d)/g;
+
+/** Breaks at spaces, never between a number and its unit or `line` and its number. A word longer than the width stays whole. */
 export function wrap(text: string, width: number): string[] {
   const lines: string[] = [];
   for (const paragraph of text.split("\n")) {
     let line = "";
-    for (const word of paragraph.replace(UNIT, "$1\u00a0").split(" ")) {
+    for (const word of paragraph.replace(UNIT, "$1\u00a0").replace(LINE, "$1\u00a0").split(" ")) {
       const longer = line === "" ? word : `${line} ${word}`;
       if (line !== "" && columns(longer) > width) {
         lines.push(line);
