@@ -21,7 +21,10 @@ export interface ToolWords {
 
 // Working words first: a spot drill of carbide is a spot drill. A tap drill is a drill.
 const FAMILIES: readonly (readonly [pattern: RegExp, family: DrillFamily])[] = [
-  [/\bSPOT(?:TER|TING)?\b|\bCENT(?:ER|RE)[ -]?DRILL\b|\bNC DRILL\b|ZENTRIERBOHRER\b|ANBOHRER\b/, "spot"],
+  [
+    /\bSPOT(?:TER|TING)?\b|\b(?:CENT(?:ER|RE)|CTR)[ -]?DRILL\b|\bC-DRILL\b|\bNC DRILL\b|ZENTRIERBOHRER\b|ANBOHRER\b/,
+    "spot",
+  ],
   [/\bTAP(?:S|PING)?\b(?! ?-?(?:DRILL|DRL))|\bTHREAD FORMER\b|GEWINDEBOHRER\b|GEWINDEFORMER\b/, "tap"],
   [/\bREAM(?:ER|ING)?\b|REIBAHLE\b/, "ream"],
   [/\bC(?:OUNTER)?[ '-]?SINK\b|\bCSK\b|\bCHAMFER(?:ING)?\b|KEGELSENKER\b/, "countersink"],
@@ -61,6 +64,8 @@ const AFTER_KIND = new RegExp(
 /** What may follow a whole number that follows the kind of tool: `DRILL 5 HOLES` and `DRILL 5 SIDES` name no size. */
 const SIZE_ENDS_HERE =
   /^(?:$| ?[,;:)/(]| -| ?T ?\d| ?(?:MM|HSS|COBALT|CARB|SOLID|V?HM|VOLLHARTMETALL|JOBBER|STUB|LU|LONG SERIES|THRU[ -]|THROUGH[ -]|COOLANT|IK\b|\d+(?:\.\d*)? ?(?:DEG|GRAD|°)))/;
+/** The hole and not the tool: `SPOT 10 MM HOLES`. */
+const HOLE = /^ ?(?:THRU |THROUGH |TAPPED |BLIND )?(?:HOLES?\b|BORES?\b|THREADS?\b|L(?:O|OE|Ö)CH|BOHRUNG)/;
 /** Lengths in a comment that are not the diameter. */
 const OTHER_LENGTH =
   /^ ?(?:LONG|LG|LOC|DEEP|DEPTH|STICK|FLUTE|FL\b|REACH|OAL|SHANK|SHK|HOLDER|PECK|PITCH|LENGTH|RAD|R\b|THRU|THICK|OUT\b|TIEF|LANG\b)/;
@@ -224,9 +229,9 @@ function writtenSize(text: string, named: boolean, units: UnitSystem | null): nu
       const after = text.slice(match.index + match[0].length);
       const before = text.slice(0, match.index);
       if (pattern !== LABELLED && (OTHER_LENGTH.test(after) || OTHER_LABEL.test(before))) continue;
-      if (/^ ?(?:DEG|GRAD|°)/.test(after)) continue;
+      if (/^ ?(?:DEG|GRAD|°)/.test(after) || HOLE.test(after)) continue;
       const number = match[1] ?? "";
-      if (pattern === AFTER_KIND && /^ ?(?:X ?D\b|HOLES|PL)/.test(after)) continue;
+      if (pattern === AFTER_KIND && /^ ?(?:X ?D\b|PL)/.test(after)) continue;
       if (pattern === AFTER_KIND && /^\d+$/.test(number) && match[2] === undefined && !SIZE_ENDS_HERE.test(after))
         continue;
       const size = inMm(number, pattern === AFTER_KIND ? undefined : match[2], units);

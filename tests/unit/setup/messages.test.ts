@@ -225,7 +225,9 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "an unknown dialect",
     machine("dialect: generic-mil"),
-    ["2:19-2:30 error machines.vmc.dialect: no dialect generic-mil; ready dialects: nist, generic-mill, generic-turn; generic-mill?"],
+    [
+      "2:19-2:30 error machines.vmc.dialect: no dialect generic-mil; ready dialects: nist, generic-mill, generic-turn; generic-mill?",
+    ],
   ],
   [
     "a dialect's key",
