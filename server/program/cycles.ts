@@ -6,6 +6,9 @@ import { takeWords } from "./cycle-words.ts";
 import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
 import type { Run } from "./run.ts";
+import { intervenes } from "./transform.ts";
+import { keepsDepth } from "./transform-codes.ts";
+import { reach } from "./transform-words.ts";
 import { letterName, X, XYZ } from "./words.ts";
 
 /** Drill axis by plane, and the two square to it in order. */
@@ -165,6 +168,8 @@ function repeatCount(run: Run, code: number): number {
 
 const number = (value: number | undefined): number => value ?? Number.NaN;
 
+const reached = new Float64Array(3);
+
 function drill(
   run: Run,
   code: number,
@@ -183,6 +188,10 @@ function drill(
     const base = dialect.g91RReference === "initial-level" ? cycle.initial : number(pos[w]);
     r = base + cycle.r;
     z = r + cycle.z;
+  }
+  if (!keepsDepth(run, w, item)) {
+    r = Number.NaN;
+    z = Number.NaN;
   }
   if (row.distance !== cycle.distance) distanceChanged(run, item);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
@@ -259,21 +268,22 @@ function drill(
     cache.seconds = planSeconds(run, cache.plan, r);
   }
   const plan = cache.plan;
-  const stepU = row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
-  const stepV = row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
+  const aside = intervenes(run.places);
+  const stepU = !aside && row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
+  const stepV = !aside && row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
   for (let k = 0; k < repeats; k++) {
     let toU = number(pos[u]);
     let toV = number(pos[v]);
-    if (row.distance === 91) {
+    if (aside) {
+      reach(run, words.mask & ((1 << letterOf(u)) | (1 << letterOf(v))), reached);
+      toU = number(reached[u]);
+      toV = number(reached[v]);
+    } else if (row.distance === 91) {
       toU += stepU;
       toV += stepV;
     } else {
       if (words.has(letterOf(u))) toU = run.length(letterOf(u));
       if (words.has(letterOf(v))) toV = run.length(letterOf(v));
-    }
-    if (run.polar) {
-      toU = Number.NaN;
-      toV = Number.NaN;
     }
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
     const { record } = run;

@@ -6,6 +6,7 @@ import { GROUP, gName } from "./codes.ts";
 import { forgetCycle } from "./cycle-data.ts";
 import { applyLength, switchWcs } from "./places.ts";
 import type { Run } from "./run.ts";
+import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
 import { D, F, H, letterName, P } from "./words.ts";
 
 export function feedMode(run: Run): void {
@@ -65,33 +66,24 @@ export function modes(run: Run): void {
         row.speedMode = (code / 10) as 96 | 97;
         break;
       case GROUP.polar:
-        run.polar = code === 160;
-        if (run.polar) notFollowed(run, "G16", item, "polar coordinates: positions in G16 are unknown");
+        polarCode(run, code);
         break;
       case GROUP.scaling:
-        if (code === 510) notFollowed(run, "G51", item, "scaling: positions and depths are read as written, unscaled");
+        scalingCode(run, code, item);
         break;
       case GROUP.rotation:
-        if (code === 680) notFollowed(run, "G68", item, "rotation: positions are those before it");
-        run.places.rotation = code === 680 ? `G68 ${words.block}` : "";
-        run.places.version++;
+        rotationCode(run, code, item);
         break;
       case GROUP.mirror:
-        if (code === 511) notFollowed(run, "G51.1", item, "mirror image: positions are those before it");
-        run.places.rotation = code === 511 ? `G51.1 ${words.block}` : "";
-        run.places.version++;
+        mirrorCode(run, code, item);
         break;
       case GROUP.macro:
-        if (code !== 670) notFollowed(run, gName(code), item, "the macro that runs after each move is not followed");
+        
         break;
       default:
         break;
     }
   }
-}
-
-function notFollowed(run: Run, code: string, item: number, what: string): void {
-  run.say("not-executed", code, item, { text: `${code} is read but not followed. It sets ${what}` }, undefined, 1);
 }
 
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {

@@ -1,5 +1,7 @@
 /** Straight and circular moves: where they end, how long they take, and who is told. */
 import { AXIS_NAMES, type Run } from "./run.ts";
+import { areaFactor, directed, intervenes, PLANES } from "./transform.ts";
+import { reach } from "./transform-words.ts";
 import { bit, I, IJK, J, K, R, X, XYZ, Y, Z } from "./words.ts";
 
 const AXIS_LETTERS = [X, Y, Z] as const;
@@ -80,6 +82,10 @@ export function straight(run: Run, kind: "rapid" | "feed", x: number, y: number,
 /** End position of the block's axis words by the distance mode, into `out`. */
 export function target(run: Run, out: Float64Array): void {
   const { words, row, pos } = run;
+  if (intervenes(run.places)) {
+    reach(run, words.mask & XYZ, out);
+    return;
+  }
   for (let axis = 0; axis < 3; axis++) {
     const letter = AXIS_LETTERS[axis] ?? X;
     const now = number(pos[axis]);
@@ -96,13 +102,6 @@ export function target(run: Run, out: Float64Array): void {
           : `incremental from an unknown ${AXIS_NAMES[axis]}: ${run.why[axis]}`;
     }
     out[axis] = value;
-  }
-  if (run.polar) {
-    // Radius and angle instead of X and Y: read, not followed.
-    out[0] = Number.NaN;
-    out[1] = Number.NaN;
-    run.why[0] = "polar coordinates (G16) are not followed";
-    run.why[1] = run.why[0];
   }
 }
 
@@ -154,12 +153,14 @@ export function lengthCheck(run: Run, z: number, item: number): void {
   run.say("length-offset-missing", "", item, { tool: tool < 0 ? null : tool });
 }
 
-/** Plane axes by G17, G18, G19: the two of the circle and the one along. Offsets I, J, K belong to X, Y, Z. */
-const PLANES = { 17: [0, 1, 2], 18: [2, 0, 1], 19: [1, 2, 0] } as const;
-
+/** Offsets I, J, K belong to X, Y, Z. */
 function arc(run: Run, x: number, y: number, z: number, item: number): void {
   const { row, words, pos } = run;
+  const { transform } = run.places;
   const [u, v, w] = PLANES[row.plane];
+  // Mirrored in one axis a circle runs the other way round.
+  const area = areaFactor(transform, u, v);
+  const clockwise = (row.motion === 2) !== area < 0;
   const from = [number(pos[0]), number(pos[1]), number(pos[2])];
   const to = [x, y, z];
   const u0 = number(from[u]);
@@ -174,8 +175,9 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
       words.has(J) ? run.length(J) : 0,
       words.has(K) ? run.length(K) : 0,
     ];
-    cu = u0 + number(offset[u]);
-    cv = v0 + number(offset[v]);
+    const towards = directed(transform, number(offset[0]), number(offset[1]), number(offset[2]));
+    cu = u0 + towards[u];
+    cv = v0 + towards[v];
     const r0 = Math.hypot(u0 - cu, v0 - cv);
     const r1 = Math.hypot(u1 - cu, v1 - cv);
     // NISTIR 6556 3.5.3.2: the radii may differ by 0.0002 inch or 0.002 mm.
@@ -190,7 +192,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
       );
     }
   } else if (words.has(R)) {
-    const r = run.length(R);
+    const r = run.length(R) * Math.sqrt(Math.abs(area));
     const half = Math.hypot(u1 - u0, v1 - v0) / 2;
     const rise = r * r - half * half;
     if (half === 0 || rise < -1e-6) {
@@ -202,7 +204,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
       );
     } else {
       // Minor arc for a positive radius; the side follows from the direction.
-      const side = (row.motion === 2 ? -1 : 1) * Math.sign(r || 1);
+      const side = (clockwise ? -1 : 1) * Math.sign(r || 1);
       const h = Math.sqrt(Math.max(0, rise)) / (2 * half);
       cu = (u0 + u1) / 2 - side * h * (v1 - v0);
       cv = (v0 + v1) / 2 + side * h * (u1 - u0);
@@ -213,7 +215,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
   const radius = Math.hypot(u0 - cu, v0 - cv);
   const start = Math.atan2(v0 - cv, u0 - cu);
   const end = Math.atan2(v1 - cv, u1 - cu);
-  let turn = row.motion === 2 ? start - end : end - start;
+  let turn = clockwise ? start - end : end - start;
   if (turn <= 1e-9) turn += 2 * Math.PI;
   const along = number(to[w]) - number(from[w]);
   const seconds = feedSeconds(run, Math.hypot(radius * turn, Number.isNaN(along) ? 0 : along));

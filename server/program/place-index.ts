@@ -10,7 +10,7 @@ import type { Run } from "./run.ts";
 const SAME = 0.01;
 const CELL = 0.05;
 
-/** A work system with rotary position, rotation and drill axis. Frames that differ only in their shift share a line. */
+/** A work system with rotary position and drill axis. Frames that differ only in their shift share a line. */
 interface Frame {
   /** What to add to program coordinates to have them free of G92 and G52. */
   readonly shift: readonly [number, number, number];
@@ -52,7 +52,7 @@ export class PlaceIndex {
       return this.#cachedFrame;
     const shift = places.g92.map((value, i) => value + (places.g52[i] ?? 0)) as [number, number, number];
     const lost = shift.some(Number.isNaN);
-    const line = `${row.wcs}|${w}|${places.rotation}|${rotary.join()}|${lost ? places.version : ""}`;
+    const line = `${row.wcs}|${w}|${rotary.join()}|${lost ? places.version : ""}`;
     const key = `${line}|${shift.join()}`;
     let id = this.#frameIds.get(key);
     if (id === undefined) {

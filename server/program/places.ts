@@ -6,11 +6,12 @@ import { gName } from "./codes.ts";
 import { DRILL_AXIS } from "./cycles.ts";
 import { moveRapid } from "./motion.ts";
 import { AXIS_NAMES, type Run } from "./run.ts";
+import { noTransform, sameTransforms, type TransformState } from "./transform.ts";
 import { bit, L, P, R, S, X, Y, Z } from "./words.ts";
 
 type Triple = [number, number, number];
 
-export interface Places {
+export interface Places extends TransformState {
   readonly offsets: Map<string, Triple>;
   /** G92 shift in force: what to add to a program coordinate to have it without the shift. */
   g92: Triple;
@@ -21,8 +22,6 @@ export interface Places {
   readonly lengths: Map<number, number>;
   /** Length in force, mm; NaN unknown. */
   length: number;
-  /** Rotation and the like, as a key: holes of different rotations are not on one axis line. */
-  rotation: string;
   /** Counts every change, so that others may keep what they worked out from this. */
   version: number;
 }
@@ -35,7 +34,7 @@ export function newPlaces(): Places {
     g52: [0, 0, 0],
     lengths: new Map(),
     length: 0,
-    rotation: "",
+    ...noTransform(),
     version: 0,
   };
 }
@@ -57,7 +56,7 @@ export function copyPlaces(places: Places): Places {
 export function samePlaces(a: Places, b: Places): boolean {
   const same = (p: Triple, q: Triple): boolean => p.every((value, axis) => Object.is(value, q[axis]));
   if (!same(a.g92, b.g92) || !same(a.g92Kept, b.g92Kept) || !same(a.g52, b.g52)) return false;
-  if (!Object.is(a.length, b.length) || a.rotation !== b.rotation) return false;
+  if (!Object.is(a.length, b.length) || !sameTransforms(a, b)) return false;
   if (a.offsets.size !== b.offsets.size || a.lengths.size !== b.lengths.size) return false;
   for (const [name, offset] of a.offsets) {
     const other = b.offsets.get(name);
