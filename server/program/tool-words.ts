@@ -48,7 +48,7 @@ const TWO_WORKS =
 
 // Blanks are single when these are used and digits are counted: the time to read a comment is linear in its length.
 const NUMBER = String.raw`(\d{1,3}[ -]\d{1,3}/\d{1,3}|\d{1,3}/\d{1,3}|\d{1,5}(?:\.\d{0,6})?|\.\d{1,6})(?![\d/])`;
-const UNIT = String.raw`(?: ?(MM|MILLIMET(?:ER|RE)S?|INCH(?:ES)?|IN\b\.?|"|''))`;
+const UNIT = String.raw`(?: ?(MM|MILLIMET(?:ER|RE)S?|INCH(?:ES)?|IN\b\.?(?! (?:A|THE|ALL|EACH|ONE|TWO|TOTAL|ROW|LINE|PLACES?|STEPS?|PASS(?:ES)?|CORNERS?|SIDES?|FACES?|PARTS?|PLATES?|OP|SETUP)\b)|"|''))`;
 const DIAMETER = `(?:DIAM(?:ETER)?|DIA|DC|Ø|⌀)`;
 /** Tolerance class of a reamer (ISO 286-1): `H7`. */
 const FIT = `(?: ?[EFGHJKMNP]\\d{1,2}\\b)`;
@@ -58,14 +58,14 @@ const WITH_UNIT = new RegExp(String.raw`(?<![\w./-])${NUMBER}${UNIT}`, "g");
 const KINDS = `(?:SPOT|CENT(?:ER|RE)|TAP|REAM|C'?SINK|COUNTERSINK|BORE|BORING|INDEXABLE|INSERT|TWO|SPADE|GUN|SOLID|CARB|HSS|COBALT|JOBBER|TWIST|STUB|DRILL|DRL|U-DRILL|V?HM\\b|VOLLHARTMETALL|[A-ZÄÖÜ]{0,20}BOHRER\\b|REIBAHLE|KEGELSENKER)`;
 const BEFORE_KIND = new RegExp(String.raw`(?<![\w./#-])${NUMBER}${FIT}? (?=${KINDS})`, "g");
 const AFTER_KIND = new RegExp(
-  String.raw`(?:\bDRILL|\bDRL|BOHRER|\bREAMER|REIBAHLE|KEGELSENKER) ${NUMBER}(${FIT})?`,
+  String.raw`(?:\bDRILL|\bDRL|BOHRER|\bREAMER|REIBAHLE|KEGELSENKER) ${NUMBER}${UNIT}?(${FIT})?`,
   "g",
 );
 /** What may follow a whole number that follows the kind of tool: `DRILL 5 HOLES` and `DRILL 5 SIDES` name no size. */
 const SIZE_ENDS_HERE =
   /^(?:$| ?[,;:)/(]| -| ?T ?\d| ?(?:MM|HSS|COBALT|CARB|SOLID|V?HM|VOLLHARTMETALL|JOBBER|STUB|LU|LONG SERIES|THRU[ -]|THROUGH[ -]|COOLANT|IK\b|\d+(?:\.\d*)? ?(?:DEG|GRAD|°)))/;
 /** The hole and not the tool: `SPOT 10 MM HOLES`. */
-const HOLE = /^ ?(?:THRU |THROUGH |TAPPED |BLIND )?(?:HOLES?\b|BORES?\b|THREADS?\b|L(?:O|OE|Ö)CH|BOHRUNG)/;
+const HOLE = /^ ?(?:DIA |THRU |THROUGH |TAPPED |BLIND )?(?:HOLES?\b|BORES?\b|THREADS?\b|L(?:O|OE|Ö)CH|BOHRUNG)/;
 /** Lengths in a comment that are not the diameter. */
 const OTHER_LENGTH =
   /^ ?(?:LONG|LG|LOC|DEEP|DEPTH|STICK|FLUTE|FL\b|REACH|OAL|SHANK|SHK|HOLDER|PECK|PITCH|LENGTH|RAD|R\b|THRU|THICK|OUT\b|TIEF|LANG\b)/;
@@ -232,9 +232,9 @@ function writtenSize(text: string, named: boolean, units: UnitSystem | null): nu
       if (/^ ?(?:DEG|GRAD|°)/.test(after) || HOLE.test(after)) continue;
       const number = match[1] ?? "";
       if (pattern === AFTER_KIND && /^ ?(?:X ?D\b|PL)/.test(after)) continue;
-      if (pattern === AFTER_KIND && /^\d+$/.test(number) && match[2] === undefined && !SIZE_ENDS_HERE.test(after))
+      if (pattern === AFTER_KIND && /^\d+$/.test(number) && match[3] === undefined && !SIZE_ENDS_HERE.test(after))
         continue;
-      const size = inMm(number, pattern === AFTER_KIND ? undefined : match[2], units);
+      const size = inMm(number, match[2], units);
       if (size !== null) found.add(Math.round(size * 1e6) / 1e6);
       else if (pattern === LABELLED || pattern === LABEL_AFTER) return "ambiguous";
     }

@@ -83,6 +83,7 @@ describe("sizes and words of other shops", () => {
     // Kinds of drill.
     ["8.5 CARBIDE DRILL", "mm", { DC: 8.5, family: "solid-carbide" }],
     ["25 U-DRILL", "mm", { DC: 25, family: "indexable" }],
+    ["1.25 IN DRILL", "mm", { DC: 31.75 }],
     ["U-DRILL 1.25", "inch", { DC: 31.75, family: "indexable" }],
     ["INDEXABLE DRILL 32", "mm", { DC: 32, family: "indexable" }],
     ["SPADE DRILL 38.1", "mm", { DC: 38.1, family: "spade" }],
@@ -109,6 +110,8 @@ describe("sizes and words of other shops", () => {
     " T5 DONE ",
     "DRILL 5 HOLES",
     "12 DEEP",
+    "DRILL 4 IN ALL CORNERS",
+    "REAM 2 IN PLACE",
     "SPOT DRILL 10MM HOLES",
     "C-DRILL 8.5 DIA HOLES",
     "DRILL 10.5 THRU HOLES",
