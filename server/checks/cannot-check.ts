@@ -5,7 +5,7 @@ import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
 import { entryUntold, overlapFindings } from "./overlapping-holes.ts";
 import type { Check, CheckContext, Finding, FindingPlace } from "./types.ts";
-import { Reasons, type Unchecked } from "./unchecked.ts";
+import { Reasons, TURNING, type Unchecked } from "./unchecked.ts";
 
 export const cannotCheck: Check = {
   id: "cannot-check",
@@ -33,10 +33,10 @@ export const cannotCheck: Check = {
     }
     const machine = context.setup.machine;
     const first = anyHoles(context)[0];
-    if (machine?.kind === "turn") {
-      const why = `machine ${machine.name} turns, and programs are read as for a mill`;
+    if (machine?.kind === "turn" && context.setup.dialect.machineKind === "mill") {
+      const why = `machine ${machine.name} turns, and its dialect is that of a mill`;
       const place = first === undefined ? startOf(context) : cyclePlace(context, first);
-      causes.addAt(place, { field: "turning codes, X as a diameter and feed modes", why, tool: null });
+      causes.addAt(place, { field: TURNING, why, tool: null });
     }
     for (const event of eventsOf(context, "unknown-value")) {
       const why = said(event, "why", "it cannot be known from the program");

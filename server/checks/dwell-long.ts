@@ -42,7 +42,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       const unit = context.setup.dialect.dwellP === "s" ? "seconds" : "milliseconds";
       yield {
         ...base,
-        message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole. Way out: a smaller P; this dialect reads it in ${unit} (\`dwellP\`).`,
+        message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole is longer than the ${say(SECONDS, "time", context.system)} that any drilling asks for (common practice). Way out: a smaller P; this dialect reads it in ${unit} (\`dwellP\`).`,
         data: { measured: shape.dwell, limit: SECONDS, unit: "s" },
       };
       continue;

@@ -74,3 +74,8 @@ export function sentence(text: string): string {
   const first = /^\w+[.[]\w/.test(trimmed) ? trimmed : trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
   return /[.!?]$/.test(first) ? first : `${first}.`;
 }
+
+/** The text as a sentence, with the way out behind it where it does not tell one itself. */
+export function withWayOut(text: string, out: string): string {
+  return /way out|with G80 first/i.test(text) ? sentence(text) : `${sentence(text)} Way out: ${out}.`;
+}

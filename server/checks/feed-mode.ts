@@ -1,9 +1,9 @@
 import type { Stroke } from "../program/types.ts";
-import { numberIn, say, unitIn } from "../units/wording.ts";
+import { numberIn, say, sayOne, unitIn } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
-import { sayRange, toolName } from "./wording.ts";
+import { feedCode, sayRange, toolName } from "./wording.ts";
 
 export const feedMode: Check = {
   id: "feed-mode",
@@ -51,7 +51,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
       ? "a drill"
       : `${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)},`;
   const perRev = hole.shape.state.feedMode === 95;
-  const mode = perRev ? "G95" : "G94";
+  const mode = feedCode(context, perRev ? 95 : 94);
   const speed = perRev || stroke.n === null ? "" : `at ${say(stroke.n, "rotation", context.system)} `;
   const means = `${mode} makes F a feed per ${perRev ? "revolution" : "minute"}: ${speed}that is ${say(f, "feedPerRev", context.system)}`;
   return {
@@ -86,9 +86,9 @@ function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number
   const n = stroke.n;
   if (n !== null && n > 0) {
     if (mode === 95 && fits(f / n))
-      return `G94 before it, if F is meant per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
+      return `${feedCode(context, 94)} before it, if F is meant per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
     if (mode === 94 && fits(f * n))
-      return `G95 before it, if F is meant per revolution: then it is ${say(f * n, "feedPerRev", context.system)}`;
+      return `${feedCode(context, 95)} before it, if F is meant per revolution: then it is ${say(f * n, "feedPerRev", context.system)}`;
   }
   if (units === "mm" && fits(f * 25.4))
     return `F in mm, if the number is meant in inches: then it is ${say(f * 25.4, "feedPerRev", context.system)}`;
@@ -103,7 +103,8 @@ function leadWord(lead: number, n: number | null, hole: MetalHole, { system }: C
   if (hole.shape.state.feedMode === 93 || (!perRev && n === null)) return null;
   const quantity = perRev ? "feedPerRev" : "feedRate";
   const own = Number(numberIn(perRev ? lead : lead * (n ?? 0), quantity, system).toFixed(4));
-  return `F${own} ${unitIn(quantity, system)}`;
+  const foreign = sayOne(perRev ? lead : lead * (n ?? 0), quantity, system === "mm" ? "inch" : "mm");
+  return `F${own} ${unitIn(quantity, system)} (${foreign})`;
 }
 
 function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {

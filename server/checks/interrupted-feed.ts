@@ -107,10 +107,16 @@ function tooHigh(
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),
     hole,
-    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${none ? engagement.allowedWhy : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`}.`,
+    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${none ? noFeed(engagement.allowedWhy) : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
     related: sourceOf(context, hole),
   };
+}
+
+/** Why no feed fits, as sentences. */
+function noFeed(why: string): string {
+  const reason = why.replace(`: ${NO_FEED_FITS}`, "").replace(NO_FEED_FITS, "");
+  return `${reason === "" ? "no feed fits" : `${reason}, so no feed fits`}. Way out: another drill or edge, or a flat entry`;
 }
 
 function wayOut(context: CheckContext, hole: MetalHole, allowed: number, stroke: Stroke, zone: Zone): string {

@@ -70,7 +70,10 @@ function wordsOf(
   const earlier = said.get(shape);
   if (earlier?.of === of) return earlier.words;
   const length = (mm: number): string => say(mm, "length", system);
-  const many = count === 1 ? "This hole overlaps one" : `${count} holes overlap holes`;
+  const which =
+    count === 1
+      ? `the hole of ${name} overlaps that of ${before}`
+      : `${count} holes overlap earlier ones, first ${name} that of ${before}`;
   const equal = Math.abs(diameter - earlierDiameter) < 1e-6;
   const sizes = equal
     ? `both ${length(diameter)} in diameter`
@@ -79,7 +82,7 @@ function wordsOf(
   const note = equal
     ? `(CUT ENTRY CHAIN PITCH ${told}), or WEB in place of CHAIN for a hole between two others`
     : "(CUT ENTRY EDGE AREA … PCT) with the share of the hole that is in metal";
-  const words = `Entry not checked: ${many} drilled before, first ${name} into ${before}: pitch ${length(pitch)}, ${sizes}. No note tells the entry, so the side load and the feed it allows are not known. Way out: ${note}, or \`entries:\` of the workpiece in the setup.`;
+  const words = `Entry not checked: ${which}, drilled before it. Pitch ${length(pitch)}, ${sizes}. No note tells the entry, so the side load and the feed it allows are not known. Way out: ${note}, or \`entries:\` of the workpiece in the setup.`;
   said.set(shape, { of, words });
   return words;
 }

@@ -1,4 +1,4 @@
-import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
+import { eventFindings, eventsOf, levelOf, said, withWayOut } from "./events.ts";
 import type { Check } from "./types.ts";
 
 export const programEnd: Check = {
@@ -18,7 +18,7 @@ export const programEnd: Check = {
     const required = context.setup.dialect.programEnd === "required";
     yield* eventFindings("program-end", eventsOf(context, "no-end"), (event) => ({
       severity: levelOf(event, required ? "error" : "warning"),
-      message: sentence(said(event, "text", "the program has no end. Way out: M30 on the last block")),
+      message: withWayOut(said(event, "text", "the program has no end"), "M30 on the last block"),
     }));
   },
 };

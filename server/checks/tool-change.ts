@@ -1,4 +1,4 @@
-import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
+import { eventFindings, eventsOf, levelOf, said, withWayOut } from "./events.ts";
 import type { Check } from "./types.ts";
 
 export const toolChange: Check = {
@@ -17,7 +17,10 @@ export const toolChange: Check = {
   *detect(context) {
     yield* eventFindings("tool-change", eventsOf(context, "tool-change"), (event) => ({
       severity: levelOf(event, "warning"),
-      message: sentence(said(event, "text", "this tool change does not load a tool")),
+      message: withWayOut(
+        said(event, "text", "this tool change does not load a tool"),
+        "T with the number of the tool in the block of M6 or before it",
+      ),
     }));
   },
 };

@@ -10,11 +10,14 @@ export interface Unchecked {
   readonly tool: number | null;
 }
 
+/** What a program of a turning machine holds that a mill's dialect does not read. */
+export const TURNING = "turning codes, X as a diameter and feed modes";
+
 const WHAT: { readonly [field: string]: string } = {
   tool: "all loads",
   n: "speed",
   f: "feed per revolution",
-  torque: "torque and power",
+  torque: "torque | power",
   thrust: "thrust",
   startZ: "depth and loads",
   endZ: "depth and loads",
@@ -81,7 +84,7 @@ export class Reasons {
       item = { what: new Set(), why: text, tools: new Set() };
       this.#items.set(text, item);
     }
-    item.what.add(WHAT[field] ?? field);
+    for (const what of (WHAT[field] ?? field).split(" | ")) item.what.add(what);
     if (ofTool) {
       item.tools.add(tool);
       this.#tools.add(tool);
@@ -137,7 +140,7 @@ function byHand({ what, why }: Item): string {
   if (what.has("entry")) return "another entry in the note, or another depth";
   if (what.has("speed") || what.has("feed per revolution")) return "S and F as plain numbers";
   if (/^[A-Z]$/.test([...what][0] ?? "")) return "a plain number in its place";
-  return what.has("turning codes, X as a diameter and feed modes") ? "check X, S and F by hand" : "";
+  return what.has(TURNING) ? "`dialect: generic-turn` of the machine, or check X, S and F by hand" : "";
 }
 
 function kindOf({ field, why, tool }: Unchecked, setup: ResolvedSetup): Kind {

@@ -26,9 +26,16 @@ export const unknownCode: Check = {
       );
       return {
         severity: levelOf(event, known === "error" ? "error" : "warning"),
-        message: `${sentence(text)} What it does is not followed.`,
+        message: `${sentence(text)} What it does is not followed. ${wayOut(code)}`,
         key: text,
       };
     });
   },
 };
+
+function wayOut(code: string): string {
+  if (code.startsWith("M")) {
+    return `Way out: \`coolant: { ${/^M\d+$/.test(code) ? code : "M…"}: … }\` of the machine if it is a coolant code; else see that nothing that is checked hangs on it.`;
+  }
+  return "Way out: the dialect of the control that the program is written for, or see that nothing that is checked hangs on it.";
+}

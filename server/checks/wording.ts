@@ -3,6 +3,7 @@ import type { Band } from "../loads/types.ts";
 import type { HoleShape, ModalState } from "../program/types.ts";
 import type { Quantity, UnitSystem } from "../units/quantities.ts";
 import { numberIn, say, sayOne, unitIn } from "../units/wording.ts";
+import type { CheckContext } from "./types.ts";
 
 /** `116 %` */
 export function percent(share: number): string {
@@ -107,4 +108,10 @@ export function toolName(tool: number | null): string {
 export function listed(items: readonly string[]): string {
   if (items.length <= 1) return items[0] ?? "";
   return `${items.slice(0, -1).join(", ")} and ${items[items.length - 1] ?? ""}`;
+}
+
+/** The code of feed per minute or per revolution as the program's dialect writes it. */
+export function feedCode({ setup }: CheckContext, mode: 94 | 95): string {
+  if (setup.dialect.machineKind !== "turn-A") return `G${mode}`;
+  return mode === 95 ? "G99" : "G98";
 }

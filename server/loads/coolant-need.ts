@@ -38,7 +38,11 @@ export function pressureNeed(loads: HoleLoads): PressureNeed | null {
   if (tool.minPressure !== null) return { pressure: tool.minPressure, declared: true, from: "" };
   if (tool.familyAssumed || !loads.coolant.kinds.includes("through")) return null;
   if (tool.family === "gun") {
-    return { pressure: GUN_PRESSURE, declared: false, from: "near 1000 psi by tradition, trade press of 1999" };
+    return {
+      pressure: GUN_PRESSURE,
+      declared: false,
+      from: "what gun drills by tradition run at, trade press of 1999",
+    };
   }
   if (tool.family !== "indexable") return null;
   const stainless = material?.group === "M";

@@ -165,7 +165,14 @@ export const HOLE_CASES: readonly Case[] = [
     name: "where the allowed feed would rub, no feed is proposed",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F200."),
     shop: [["f: [0.06, 0.1, 0.14] }] }\n    - { T: 8", "f: [0.04, 0.06, 0.14] }] }\n    - { T: 8"]],
-    expect: [{ severity: "error", line: 8, word: "F200.", says: ["no feed fits: change drill, edge or entry"] }],
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "F200.",
+        says: ["so no feed fits. Way out: another drill or edge, or a flat entry."],
+      },
+    ],
   },
   {
     check: "interrupted-feed",
@@ -634,7 +641,7 @@ export const HOLE_CASES: readonly Case[] = [
     check: "dwell-long",
     name: "a minute in each hole",
     text: program(...approach(5, 600, "M8"), "G82 X0. Y0. Z-20. R3. P60000 F108."),
-    expect: [{ severity: "warning", line: 7, word: "P60000", says: ["milliseconds"], measured: 60 }],
+    expect: [{ severity: "warning", line: 7, word: "P60000", says: ["longer than the 10.0 s", "milliseconds"], measured: 60 }],
   },
   {
     check: "dwell-long",

@@ -126,7 +126,9 @@ export const MACHINE_CASES: readonly Case[] = [
     check: "feed-mode",
     name: "a tap in a drilling cycle keeps its lead too, told to its last digit",
     text: program(...approach(9, 303, "M8"), "G81 X0. Y0. Z-20. R5. F300."),
-    expect: [{ severity: "error", line: 7, word: "F300.", says: ["lead of 1.75 mm", "Way out: F530.25 mm/min"] }],
+    expect: [
+      { severity: "error", line: 7, word: "F300.", says: ["lead of 1.75 mm", "Way out: F530.25 mm/min (20.9 in/min)"] },
+    ],
   },
   {
     check: "feed-mode",

@@ -69,7 +69,7 @@ export const PROGRAM_CASES: readonly Case[] = [
     check: "program-end",
     name: "no end",
     text: "G21 G90 G0 X1.\nX2.",
-    expect: [{ severity: "warning", line: 2, word: "X2." }],
+    expect: [{ severity: "warning", line: 2, word: "X2.", says: ["Way out: M30"] }],
   },
   {
     check: "program-end",
@@ -83,7 +83,7 @@ export const PROGRAM_CASES: readonly Case[] = [
     check: "unknown-code",
     name: "M77",
     text: program("M77", "M77"),
-    expect: [{ severity: "warning", line: 3, word: "M77", count: 2, says: ["M77"] }],
+    expect: [{ severity: "warning", line: 3, word: "M77", count: 2, says: ["M77", "Way out: `coolant: { M77: … }`"] }],
   },
   { check: "unknown-code", name: "codes of the machine are known", text: program("M88", "M9"), expect: [] },
   {
@@ -127,7 +127,7 @@ export const PROGRAM_CASES: readonly Case[] = [
     check: "tool-change",
     name: "M6 without T",
     text: program("M6"),
-    expect: [{ severity: "warning", line: 3, word: "M6" }],
+    expect: [{ severity: "warning", line: 3, word: "M6", says: ["Way out: T with the number"] }],
   },
   { check: "tool-change", name: "staged early", text: program("T3 M6", "T7", "G0 X1.", "T7 M6"), expect: [] },
   {
@@ -361,7 +361,7 @@ export const PROGRAM_CASES: readonly Case[] = [
           line: 8,
           word: "X19.5",
           count: wcs === "G54" ? 3 : 2,
-          says: ["line 8 into line 7", "19.50 mm (0.768 in)", "26.00 mm (1.024 in)", "(CUT ENTRY CHAIN PITCH 19.5)"],
+          says: ["line 8 that of line 7", "19.50 mm (0.768 in)", "26.00 mm (1.024 in)", "(CUT ENTRY CHAIN PITCH 19.5)"],
           measured: 19.5,
           limit: 26,
           unit: "mm",
@@ -410,7 +410,7 @@ export const PROGRAM_CASES: readonly Case[] = [
         severity: "info",
         line: 13,
         word: "G81",
-        says: ["This hole", "10.20 mm (0.402 in) into 26.00 mm", "EDGE AREA"],
+        says: ["the hole of line 13 overlaps that of line 7", "10.20 mm (0.402 in) into 26.00 mm", "EDGE AREA"],
       },
       { severity: "info", line: 19, word: "G81", says: ["12.00 mm (0.472 in) into 26.00 mm"] },
     ],
@@ -454,7 +454,7 @@ export const PROGRAM_CASES: readonly Case[] = [
     name: "a turning machine",
     text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."),
     shop: [["kind: mill", "kind: turn"]],
-    expect: [{ severity: "info", line: 7, word: "G81", says: ["machine vmc turns", "read as for a mill"] }],
+    expect: [{ severity: "info", line: 7, word: "G81", says: ["machine vmc turns", "its dialect is that of a mill"] }],
   },
   {
     check: "cannot-check",
