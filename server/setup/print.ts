@@ -83,8 +83,10 @@ export function printSetup(setup: ResolvedSetup): string {
   }
   if (printed.problems.length > 0) {
     lines.push("", "problems:");
-    for (const { file, range, severity, message } of printed.problems)
-      lines.push(`${file}:${range.line + 1}:${range.column + 1} ${severity}: ${message}`);
+    for (const { file, range, severity, message, unused } of printed.problems) {
+      const aside = unused === true ? "; not used by this program" : "";
+      lines.push(`${file}:${range.line + 1}:${range.column + 1} ${severity}: ${message}${aside}`);
+    }
   }
   return `${lines.join("\n")}\n`;
 }

@@ -179,10 +179,17 @@ function keyInValue(start: number, file: SourceFile): Fault {
   }
   const next = line + 1;
   const below = file.line(next);
+  if (indentOf(below) <= indentOf(text)) {
+    return {
+      span: { start, end: start + 1 },
+      message: "a key stands here where the lines above leave no place for one",
+    };
+  }
   const span = { start: file.lineStart(next) + indentOf(below), end: file.lineStart(next) + below.trimEnd().length };
   return {
     span,
     message: `line ${line + 1} has its value already, and this line stands deeper: expected it in column ${indentOf(text) + 1}`,
+    rest: true,
   };
 }
 

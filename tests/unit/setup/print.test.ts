@@ -45,6 +45,13 @@ describe("printing every value with its origin", () => {
     expect(text).toMatch(/problems:\n\/shop\/swarfline\.yaml:17:\d+ error: machines\.vmc\.axis\.thrust/);
   });
 
+  test("says of a fault that the program does not use it", () => {
+    const broken = resolve({ "swarfline.yaml": complete.replace("8 kN", "8 kW") }, "other.nc");
+    expect(printSetup(broken.setup)).toMatch(
+      /:17:\d+ warning: machines\.vmc\.axis\.thrust.*; not used by this program\n/,
+    );
+  });
+
   test("without a setup says the defaults", () => {
     const none = resolve({}, "a.nc").setup;
     expect(printSetup({ ...none, file: null })).toMatch(

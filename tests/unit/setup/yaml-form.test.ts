@@ -230,6 +230,14 @@ test("one mistake a line, and none of what follows from it", () => {
   expect(tabs[20]).toMatch(/more than 19 mistakes of form: the others are said when these are mended$/);
 });
 
+test("after a line that stands too deep nothing is said of those below it", () => {
+  const text =
+    "machines:\n  knee:\n   kindd: mill\n    kind: mill\n    dialect: nist\n    spindle:\n      maxRpm: 4200\n    rate: 3\n";
+  expect(said(text).filter((each) => each.includes(" error "))).toEqual([
+    "4:5-4:15 error line 3 has its value already, and this line stands deeper: expected it in column 4",
+  ]);
+});
+
 test("brackets and quotes in comments and texts open nothing", () => {
   expect(said("# it's { here\nmachines:\n  vmc: { kind: mill # don't [\nunits: mm\n")[0]).toMatch(
     /^3:8-3:9 error this \{/,
