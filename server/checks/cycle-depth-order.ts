@@ -25,6 +25,7 @@ export const cycleDepthOrder: Check = {
     const events = eventsOf(context, "r-below-z", "cycle-word-bad");
     // The event tells the levels as the program writes them.
     const mm = context.system === "inch" ? 25.4 : 1;
+    let cause = "";
     yield* eventFindings("cycle-depth-order", events, (event) => {
       if (event.kind === "r-below-z") {
         const { r, z } = event.data;
@@ -32,8 +33,12 @@ export const cycleDepthOrder: Check = {
         const levels = known
           ? `R ${say(r * mm, "length", context.system)} lies below the bottom ${say(z * mm, "length", context.system)}`
           : "R lies below the bottom";
+        // Holes that name no level of their own have it from the word told before.
+        const own = depthWord(context, event.span.block);
+        if (own !== null || cause === "") cause = `${event.span.block}`;
         return {
-          span: depthWord(context, event.span.block) ?? event.span,
+          key: `${cause}|${r}|${z}`,
+          span: own ?? event.span,
           severity: levelOf(event, "error"),
           message: `${levels}. Way out: the sign of Z, or G80 before a move that is no hole.`,
           data: known ? { measured: r * mm, limit: z * mm, unit: "mm" } : null,

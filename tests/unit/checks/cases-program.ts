@@ -181,6 +181,15 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "cycle-depth-order",
+    name: "a lost sign rules all holes of its cycle: one finding",
+    text: program(...T3, "G81 X0. Y0. Z25. R2. F450.", "X20.", "X40.", "G80", "G81 X60. Z25. R2."),
+    expect: [
+      { severity: "error", line: 7, word: "Z25.", count: 3, says: ["3 times, first here"] },
+      { severity: "error", line: 11, word: "Z25.", count: 1 },
+    ],
+  },
+  {
+    check: "cycle-depth-order",
     name: "no depth",
     text: program(...T3, "G81 X0. Y0. Z-1. R-1. F450."),
     expect: [{ severity: "info", line: 7, word: "Z-1.", says: ["feeds nowhere"] }],
