@@ -5,7 +5,7 @@ import { checkJson } from "./formats/json.ts";
 import { checkSarif } from "./formats/sarif.ts";
 import { checkText } from "./formats/text.ts";
 import { findInputs } from "./inputs.ts";
-import type { CliIo } from "./io.ts";
+import { type CliIo, UsageError } from "./io.ts";
 import { Loader, type Reviewed } from "./load.ts";
 import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
 import { printSetups } from "./print-setup.ts";
@@ -25,6 +25,8 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
   const format = oneOf("--format", raw.format, CHECK_FORMATS);
   const failOn = oneOf("--fail-on", raw.failOn, FAIL_ON);
   const options = readCommonOptions(raw, io);
+  if (options.printSetup && format === "sarif")
+    throw new UsageError("--print-setup takes --format text, json; got sarif.");
   const loader = new Loader(options, io);
   const results: CheckResult[] = [];
   const resolved: Reviewed[] = [];

@@ -23,6 +23,8 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   const format = oneOf("--format", raw.format, EXPLAIN_FORMATS);
   const step = raw.step === undefined ? null : Number(raw.step);
   if (step !== null && !(step > 0)) throw new UsageError(`--step takes a length in mm above 0; got ${raw.step}.`);
+  if (step !== null && format !== "json")
+    throw new UsageError("--step sets samples, which --format json shows: add it.");
   const options = readCommonOptions(raw, io);
   const { file, line } = splitLine(target, io);
   const input = oneInput(file, io, options.stdinName);

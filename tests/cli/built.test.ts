@@ -80,6 +80,16 @@ describe("exit codes", () => {
     [2, ["explain", "binary.nc"], /^swarfline: binary\.nc:1:1: This is no text/],
     [2, ["trace", "*.nc"], /^swarfline: Expected one program, \*\.nc names 5\.\n$/],
     [2, ["dance"], /^swarfline: There is no command dance\.\n$/],
+    [
+      2,
+      ["explain", "--step", "1", "good.nc"],
+      /^swarfline: --step sets samples, which --format json shows: add it\.\n$/,
+    ],
+    [
+      2,
+      ["check", "--print-setup", "--format", "sarif", "good.nc"],
+      /^swarfline: --print-setup takes --format text, json; got sarif/,
+    ],
     [2, ["chek"], /^swarfline: There is no command chek\. Did you mean check\?\n$/],
     [2, ["check", "--formt", "json"], /^swarfline: There is no option --formt\. Did you mean --format\?\n$/],
     [2, ["check", "--setup"], /^swarfline: Expected a value after --setup <file>, got none\.\n$/],
