@@ -50,11 +50,15 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (engagement === null || engagement.allowedFeed === null || feedIsWrong(hole)) continue;
     if (engagement.class === "none" && !engagement.skin) continue;
     const zone = zoneOf(engagement);
+    // One candidate for each F: the pecks of one hole are not so many holes.
+    const fastest = new Map<number, Stroke & { readonly f: number }>();
     for (const stroke of cuttingStrokes(hole.shape)) {
-      if (stroke.f === null || !passes(stroke, zone, hole, engagement)) continue;
-      if (stroke.f <= SILENT * engagement.allowedFeed) continue;
-      yield tooHigh(context, hole, engagement, engagement.allowedFeed, stroke, stroke.f, zone);
+      const { f, fRef } = stroke;
+      if (f === null || f <= SILENT * engagement.allowedFeed || !passes(stroke, zone, hole, engagement)) continue;
+      if (f > (fastest.get(fRef)?.f ?? 0)) fastest.set(fRef, { ...stroke, f });
     }
+    for (const stroke of fastest.values())
+      yield tooHigh(context, hole, engagement, engagement.allowedFeed, stroke, stroke.f, zone);
   }
 }
 

@@ -1,6 +1,7 @@
 import { anyHoles, at, type Candidate, contactPlace, keyOf, perCause } from "./cause.ts";
 import { cuttingStrokes } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
+import { feedCode } from "./wording.ts";
 
 export const noFeed: Check = {
   id: "no-feed",
@@ -31,7 +32,10 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (stroke === undefined && (hole.shape.firstCut >= 0 || !none)) continue;
     const fRef = stroke?.fRef ?? state.from.f;
     const zero = stroke?.f === 0 || state.f === 0;
-    const mode = state.feedMode === 95 ? "G95, feed per revolution" : "G94, feed per minute";
+    const mode =
+      state.feedMode === 95
+        ? `${feedCode(context, 95)}, feed per revolution`
+        : `${feedCode(context, 94)}, feed per minute`;
     yield {
       key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",

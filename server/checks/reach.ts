@@ -40,7 +40,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: tip / usable,
       place: depthPlace(context, hole),
       hole,
-      message: `The hole is ${say(tip, "length", context.system)} deep to the tip${loads.pointLength === null ? "" : ` (${say(corner, "length", context.system)} to the corner)`}; ${toolName(shape.tool)} is usable to ${say(usable, "length", context.system)}. Way out: a longer drill${surely ? "" : ", or make sure that the point may stand out"}.`,
+      message: `The hole is ${say(tip, "length", context.system)} deep to the tip${(loads.pointLength ?? 0) < 0.005 ? "" : ` (${say(corner, "length", context.system)} to the corner)`}; ${toolName(shape.tool)} is usable to ${say(usable, "length", context.system)}. Way out: a longer drill${surely ? "" : ", or make sure that the point may stand out"}.`,
       data: { measured: tip, limit: usable, unit: "mm" },
     };
   }

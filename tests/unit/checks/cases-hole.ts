@@ -111,6 +111,12 @@ export const HOLE_CASES: readonly Case[] = [
   ),
   {
     check: "interrupted-feed",
+    name: "pecks of one hole are one hole",
+    text: program(...T7, "(CUT ENTRY EDGE AREA 30 PCT)", "G83 X0. Y0. Z-40. R2. Q4. F200.", "X60."),
+    expect: [{ severity: "error", line: 8, word: "F200.", count: 2, says: ["2 holes, first line 8."] }],
+  },
+  {
+    check: "interrupted-feed",
     name: "a little over is a warning",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F130."),
     expect: [{ severity: "warning", line: 8, word: "F130." }],
@@ -641,7 +647,9 @@ export const HOLE_CASES: readonly Case[] = [
     check: "dwell-long",
     name: "a minute in each hole",
     text: program(...approach(5, 600, "M8"), "G82 X0. Y0. Z-20. R3. P60000 F108."),
-    expect: [{ severity: "warning", line: 7, word: "P60000", says: ["longer than the 10.0 s", "milliseconds"], measured: 60 }],
+    expect: [
+      { severity: "warning", line: 7, word: "P60000", says: ["longer than the 10.0 s", "milliseconds"], measured: 60 },
+    ],
   },
   {
     check: "dwell-long",
