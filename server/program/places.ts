@@ -4,10 +4,12 @@
  */
 import { gName } from "./codes.ts";
 import { DRILL_AXIS } from "./cycles.ts";
-import { moveRapid } from "./motion.ts";
+import { moveRapid, target } from "./motion.ts";
 import { AXIS_NAMES, type Run } from "./run.ts";
 import { noTransform, sameTransforms, type TransformState } from "./transform.ts";
-import { bit, L, P, R, S, X, Y, Z } from "./words.ts";
+import { underTransform } from "./transform-codes.ts";
+import { absolute } from "./transform-words.ts";
+import { bit, L, letterName, P, R, S, X, XYZ, Y, Z } from "./words.ts";
 
 type Triple = [number, number, number];
 
@@ -18,6 +20,10 @@ export interface Places extends TransformState {
   /** G92.2 keeps it for G92.3. */
   g92Kept: Triple;
   g52: Triple;
+  /** Shift of all work systems (G10 L2 P0); NaN as long as the program has not set it. */
+  common: Triple;
+  /** Counts the moments at which a shift became unknown: places after one do not compare with those before it. */
+  lost: number;
   /** H → length in mm, as far as the program itself sets it. */
   readonly lengths: Map<number, number>;
   /** Length in force, mm; NaN unknown. */
@@ -32,6 +38,8 @@ export function newPlaces(): Places {
     g92: [0, 0, 0],
     g92Kept: [0, 0, 0],
     g52: [0, 0, 0],
+    common: [Number.NaN, Number.NaN, Number.NaN],
+    lost: 0,
     lengths: new Map(),
     length: 0,
     ...noTransform(),
@@ -48,6 +56,7 @@ export function copyPlaces(places: Places): Places {
     g92: [...places.g92],
     g92Kept: [...places.g92Kept],
     g52: [...places.g52],
+    common: [...places.common],
     lengths: new Map(places.lengths),
   };
 }
@@ -56,6 +65,7 @@ export function copyPlaces(places: Places): Places {
 export function samePlaces(a: Places, b: Places): boolean {
   const same = (p: Triple, q: Triple): boolean => p.every((value, axis) => Object.is(value, q[axis]));
   if (!same(a.g92, b.g92) || !same(a.g92Kept, b.g92Kept) || !same(a.g52, b.g52)) return false;
+  if (!same(a.common, b.common) || a.lost !== b.lost) return false;
   if (!Object.is(a.length, b.length) || !sameTransforms(a, b)) return false;
   if (a.offsets.size !== b.offsets.size || a.lengths.size !== b.lengths.size) return false;
   for (const [name, offset] of a.offsets) {
@@ -70,7 +80,8 @@ const AXIS_LETTERS = [X, Y, Z] as const;
 const NOWHERE: Triple = [Number.NaN, Number.NaN, Number.NaN];
 
 function shiftReading(run: Run, axis: number, before: number, after: number, why: string): void {
-  if (Object.is(before, after)) return;
+  if (before === after) return;
+  run.places.written = null;
   const now = (run.pos[axis] ?? Number.NaN) + before - after;
   if (Number.isNaN(now) && !Number.isNaN(run.pos[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = why;
   run.pos[axis] = now;
@@ -84,9 +95,13 @@ export function switchWcs(run: Run, name: string): void {
   for (let axis = 0; axis < 3; axis++) {
     if (before === undefined || after === undefined) {
       run.pos[axis] = Number.NaN;
+      run.places.written = null;
       run.why[axis as 0 | 1 | 2] = `the offset between ${run.row.wcs} and ${name} is not declared`;
       if (axis === DRILL_AXIS[run.row.plane][0]) run.cycle.initial = Number.NaN;
-    } else shiftReading(run, axis, before[axis] ?? 0, after[axis] ?? 0, "");
+    } else {
+      const why = `the offset between ${run.row.wcs} and ${name} is not declared`;
+      shiftReading(run, axis, before[axis] ?? 0, after[axis] ?? 0, why);
+    }
   }
   run.places.version++;
 }
@@ -105,18 +120,25 @@ export function setPosition(run: Run, item: number): void {
     );
     return;
   }
-  AXIS_LETTERS.forEach((letter, axis) => {
-    if (!words.has(letter)) return;
-    const reading = run.length(letter);
-    places.g92[axis] = (places.g92[axis] ?? 0) + (run.pos[axis] ?? Number.NaN) - reading;
-    run.pos[axis] = reading;
-  });
+  underTransform(run, "G92", item);
+  absolute(run, words.mask & XYZ, reading);
+  for (let axis = 0; axis < 3; axis++) {
+    const before = run.pos[axis] ?? Number.NaN;
+    const after = reading[axis] ?? Number.NaN;
+    if (Object.is(before, after) && !words.has(X + axis)) continue;
+    places.g92[axis] = (places.g92[axis] ?? 0) + before - after;
+    if (Number.isNaN(places.g92[axis])) places.lost++;
+    run.pos[axis] = after;
+  }
   places.version++;
 }
+
+const reading = new Float64Array(3);
 
 export function clearPosition(run: Run, code: number): void {
   const { places } = run;
   const next: Triple = code === 923 ? [...places.g92Kept] : [0, 0, 0];
+  if (next.some(Number.isNaN)) places.lost++;
   if (code === 922) places.g92Kept = [...places.g92];
   if (code === 921) places.g92Kept = [0, 0, 0];
   for (let axis = 0; axis < 3; axis++)
@@ -129,11 +151,13 @@ export function clearPosition(run: Run, code: number): void {
 /** G52: a local shift on top of every work coordinate system. */
 export function localShift(run: Run): void {
   const { words, places } = run;
+  underTransform(run, "G52", words.gItemOf(520));
   AXIS_LETTERS.forEach((letter, axis) => {
     if (!words.has(letter)) return;
     const shift = run.length(letter);
     shiftReading(run, axis, places.g52[axis] ?? 0, shift, "the G52 shift is not known");
     places.g52[axis] = shift;
+    if (Number.isNaN(shift)) places.lost++;
   });
   places.version++;
 }
@@ -153,12 +177,7 @@ export function writeOffsets(run: Run, item: number): void {
       return;
     }
     if (p === 0) {
-      AXIS_LETTERS.forEach((letter, axis) => {
-        if (!words.has(letter)) return;
-        run.pos[axis] = Number.NaN;
-        run.why[axis as 0 | 1 | 2] = "G10 L2 P0 moved every work coordinate system";
-      });
-      run.places.version++;
+      commonShift(run);
       return;
     }
     writeOffset(run, key === 2 ? (SYSTEMS[p - 1] ?? "G54") : `G54.1 P${p}`);
@@ -180,6 +199,21 @@ export function writeOffsets(run: Run, item: number): void {
     ? `G10 L${words.get(L)} is not known here: nothing was set`
     : "G10 has no L word that says what to set";
   run.remark("g10-l", strict ? "error" : "warning", item, text);
+}
+
+/** G10 L2 P0: a shift under every work system. */
+function commonShift(run: Run): void {
+  const { words, places, row } = run;
+  AXIS_LETTERS.forEach((letter, axis) => {
+    if (!words.has(letter)) return;
+    const before = places.common[axis] ?? Number.NaN;
+    const value = run.length(letter);
+    const after = row.distance === 91 ? before + value : value;
+    shiftReading(run, axis, before, after, "G10 L2 P0 moved every work coordinate system");
+    places.common[axis] = after;
+    if (Number.isNaN(after)) places.lost++;
+  });
+  places.version++;
 }
 
 function writeOffset(run: Run, name: string): void {
@@ -227,11 +261,11 @@ export function goHome(run: Run, code: number, item: number): void {
     return;
   }
   if (named) {
-    const target: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
+    target(run, reading);
+    const [x, y, z] = reading;
     AXIS_LETTERS.forEach((letter, axis) => {
       if (!words.has(letter)) return;
       const value = run.length(letter);
-      target[axis] = row.distance === 91 ? (run.pos[axis] ?? Number.NaN) + value : value;
       if (row.distance === 90 && axis === 2 && value <= dialect.stockTop)
         run.remark(
           "g28-absolute",
@@ -241,8 +275,9 @@ export function goHome(run: Run, code: number, item: number): void {
             "surface. Way out: G91 before it goes straight home",
         );
     });
-    moveRapid(run, target[0], target[1], target[2], true);
+    moveRapid(run, x, y, z, true);
   }
+  run.places.written = null;
   const home: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
   AXIS_LETTERS.forEach((letter, axis) => {
     if (dialect.g28Axes === "named-only" && anyAxis && !words.has(letter)) return;
@@ -272,12 +307,22 @@ export function machineMove(run: Run, item: number): void {
     run.remark("g53-g91", "info", item, "G53 is read as an absolute machine position although G91 is in force", 1);
   }
   const offset = places.offsets.get(row.wcs) ?? NOWHERE;
-  const target: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
+  const to: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
   AXIS_LETTERS.forEach((letter, axis) => {
     if (!words.has(letter)) return;
-    const shift = (places.g92[axis] ?? 0) + (places.g52[axis] ?? 0) + (axis === 2 ? places.length : 0);
-    target[axis] = run.length(letter) - (offset[axis] ?? Number.NaN) - shift;
-    if (Number.isNaN(target[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = `the offset ${row.wcs} is not declared`;
+    // Without the tool's length it is the spindle's nose that goes there.
+    const length = axis === 2 && dialect.g53AndTlo === "ignores-tlo" ? places.length : 0;
+    const common = places.common[axis] ?? Number.NaN;
+    const shift = (places.g92[axis] ?? 0) + (places.g52[axis] ?? 0) + (Number.isNaN(common) ? 0 : common);
+    to[axis] = run.length(letter) - (offset[axis] ?? Number.NaN) - shift - length;
+    if (Number.isNaN(to[axis])) run.why[axis as 0 | 1 | 2] = unknownMachine(run, letter, offset[axis], length);
   });
-  moveRapid(run, target[0], target[1], target[2], true, row.motion === 1 ? "feed" : "rapid");
+  places.written = null;
+  moveRapid(run, to[0], to[1], to[2], true, row.motion === 1 ? "feed" : "rapid");
+}
+
+function unknownMachine(run: Run, letter: number, offset: number | undefined, length: number): string {
+  if ((run.words.unknown & bit(letter)) !== 0) return `${letterName(letter)} has a value that cannot be known`;
+  if (Number.isNaN(offset ?? Number.NaN)) return `the offset ${run.row.wcs} is not declared`;
+  return Number.isNaN(length) ? "the tool length is not known to the program" : "a shift in force is not known";
 }
