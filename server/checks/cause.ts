@@ -84,14 +84,21 @@ const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1
 
 /** Merges the candidates of one check into one finding per cause. */
 export function perCause(check: string, context: CheckContext, candidates: Iterable<Candidate>): Finding[] {
-  const causes = new Map<string, { worst: Candidate; first: Candidate; count: number }>();
+  const causes = new Map<string, { worst: Candidate; first: Candidate; last: MetalHole; count: number }>();
   for (const candidate of candidates) {
     const cause = causes.get(candidate.key);
     if (cause === undefined) {
-      causes.set(candidate.key, { worst: candidate, first: candidate, count: candidate.hole.count });
+      causes.set(candidate.key, {
+        worst: candidate,
+        first: candidate,
+        last: candidate.hole,
+        count: candidate.hole.count,
+      });
       continue;
     }
-    cause.count += candidate.hole.count;
+    // Several strokes of one hole are one hole.
+    if (candidate.hole !== cause.last) cause.count += candidate.hole.count;
+    cause.last = candidate.hole;
     const more = RANK[candidate.severity] - RANK[cause.worst.severity];
     if (more > 0 || (more === 0 && candidate.weight > cause.worst.weight)) cause.worst = candidate;
   }

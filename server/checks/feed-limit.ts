@@ -43,7 +43,6 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         message: `Feed rate ${say(feedRate, "feedRate", context.system)} is over the ${say(limit, "feedRate", context.system)} the axis makes.${word === null ? "" : ` Way out: ${word} or less.`}`,
         data: { measured: feedRate, limit, unit: "mm/min" },
       };
-      break;
     }
   }
 }

@@ -182,6 +182,24 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "feed-limit",
+    name: "two F words in one hole are two findings, its pecks are not",
+    text: program(
+      ...approach(10, 9000, "M8"),
+      "G0 Z2.",
+      "G1 Z-5. F5100.",
+      "G0 Z2.",
+      "G0 Z-4.",
+      "G1 Z-10.",
+      "Z-12. F5200.",
+      "G0 Z50.",
+    ),
+    expect: [
+      { severity: "error", line: 8, word: "F5100.", count: 1 },
+      { severity: "error", line: 12, word: "F5200.", count: 1 },
+    ],
+  },
+  {
+    check: "feed-limit",
     name: "over the axis",
     text: program(...approach(3, 10000), "G81 X0. Y0. Z-20. R2. F5500."),
     expect: [
