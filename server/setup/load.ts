@@ -30,6 +30,8 @@ export interface LoadedSetup {
   readonly file: SourceFile;
   readonly units: UnitSystem;
   readonly programs: NonNullable<SetupFile["programs"]>;
+  /** Number of each rule under `programs:` as it is written: rules that could not be read are left out above. */
+  readonly ruleNumbers: readonly number[];
   readonly machines: ReadonlyMap<string, Machine>;
   /** A table, or the file that holds it. */
   readonly tools: ReadonlyMap<string, LoadedTable | string>;
@@ -93,6 +95,7 @@ function load(uri: string, text: string): LoadedSetup {
     file,
     units: units ?? "mm",
     programs: written.programs ?? [],
+    ruleNumbers: ruleNumbers(findings),
     machines,
     tools,
     workpieces,
@@ -143,10 +146,18 @@ function buildTable(
   return { tools, broken };
 }
 
+function ruleNumbers({ places, unknown }: Findings): number[] {
+  return [...places.keys()].flatMap((path) => {
+    const rule = /^programs\[(\d+)\]$/.exec(path);
+    return rule === null || unknown.has(path) ? [] : [Number(rule[1])];
+  });
+}
+
 /** Names that refer to nothing, in every rule and not only in the one in force. */
 function checkReferences(loaded: LoadedSetup): void {
   const { findings } = loaded;
-  loaded.programs.forEach((rule, i) => {
+  loaded.programs.forEach((rule, at) => {
+    const i = loaded.ruleNumbers[at] ?? at;
     const check = (
       key: "machine" | "tools" | "workpiece",
       declared: ReadonlyMap<string, unknown>,

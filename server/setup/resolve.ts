@@ -154,10 +154,11 @@ class Draft {
   resolve(): Resolution {
     const loaded = this.#loaded;
     const at = relativeTo(loaded.file.uri, this.#input.program);
-    const index = loaded.programs.findIndex(
+    const found = loaded.programs.findIndex(
       (rule) => rule.files?.some((pattern) => matches(pattern, at.path, at.ignoreCase)) === true,
     );
-    const rule = loaded.programs[index];
+    const rule = loaded.programs[found];
+    const index = loaded.ruleNumbers[found] ?? found;
     for (const part of ["machine", "tools", "workpiece"] as const) {
       if (rule === undefined) this.#unknown.set(part, `no rule under programs: is for ${at.path}`);
       else if (rule[part] === undefined) this.#unknown.set(part, `programs[${index}] names none`);

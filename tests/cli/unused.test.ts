@@ -85,6 +85,7 @@ test.each([
   ],
   ["  other: { group: K", "  other: { group: Q", "warning unused", "warning unused", "error"],
   ["machine: hmc", "machine: xyz", "warning unused", "warning unused", "error"],
+  ["programs:\n", "programs:\n  - 5\n", "error", "error", "error"],
   ['files: "big/*.nc"', "files: { a: 1 }", "error", "error", "error"],
   ["programs:", "units: furlong\nprograms:", "error", "error", "error"],
 ])("%s → %s", async (from, to, a, b, c) => {
@@ -99,6 +100,12 @@ test.each([
     expect(found[0]).toBe(`${file} ${wanted}`);
     expect(code).toBe(wanted === "error" ? 1 : 0);
   }
+});
+
+test("a rule that cannot be read does not shift the others", async () => {
+  const setup = SETUP.replace("programs:\n", "programs:\n  - 5\n").replace("machine: hmc", "machine: xyz");
+  expect((await setupFindings(setup, "mill/a.nc")).found).toEqual(["mill/a.nc error", "mill/a.nc warning unused"]);
+  expect((await setupFindings(setup, "big/c.nc")).found).toEqual(["big/c.nc error", "big/c.nc error"]);
 });
 
 test("a fault that two programs see is told with the one that it stops", async () => {
