@@ -260,7 +260,7 @@ export class HoleBook {
     block: number,
   ): number {
     const { record } = run;
-    const surface = this.#surfaceIn(frame, draft.wcs, draft.w, u, v);
+    const surface = this.#surfaceIn(frame, draft.w, u, v);
     const noted = record?.noted.at(draft.tool, draft.wcs, u, v, block) ?? null;
     const tool = draft.tool === null ? null : this.#tool(draft.tool);
     const diameter = tool?.DC ?? Number.NaN;
@@ -296,13 +296,13 @@ export class HoleBook {
 
   /** The surface at a place of the coordinates in force. */
   surfaceAt(run: Run, w: number, u: number, v: number): SurfaceHit {
-    return this.#surfaceIn(this.places.frameOf(run, w), run.row.wcs, w, u, v);
+    return this.#surfaceIn(this.places.frameOf(run, w), w, u, v);
   }
 
   /** Stock stands in work coordinates: a G52 or G92 shift lies between them and the program's. */
-  #surfaceIn(frame: number, wcs: string, w: number, u: number, v: number): SurfaceHit {
+  #surfaceIn(frame: number, w: number, u: number, v: number): SurfaceHit {
     const [su, sv, sw] = this.places.squareShift(frame);
-    const hit = this.surface.at(wcs, w, u + su, v + sv);
+    const hit = this.surface.at(this.places.stockShift(frame), w, u + su, v + sv);
     return hit.declared && sw !== 0 ? { z: hit.z - sw, declared: true } : hit;
   }
 

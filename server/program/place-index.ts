@@ -10,13 +10,23 @@ import type { Run } from "./run.ts";
 const SAME = 0.01;
 const CELL = 0.05;
 
-/** A work system with rotary position and drill axis. Frames that differ only in their shift share a line. */
+/**
+ * A work system with rotary position and drill axis. Frames that differ only in their shift share a line: shifts by G52
+ * and G92, and work systems whose offsets are known, so that one place of the part is one place by any name.
+ */
 interface Frame {
   /** What to add to program coordinates to have them free of G92 and G52. */
-  readonly shift: readonly [number, number, number];
+  readonly shift: Triple;
+  /** What to add to have coordinates that all frames of the line share. */
+  readonly total: Triple;
+  /** What to add to the work coordinates to have those of the stock; null: how they stand is not known. */
+  readonly stock: Triple | null;
   readonly line: number;
   readonly axis: number;
 }
+
+type Triple = readonly [number, number, number];
+const ZERO: Triple = [0, 0, 0];
 
 const SQUARE = [
   [1, 2],
@@ -50,10 +60,22 @@ export class PlaceIndex {
     const { places, rotary, row } = run;
     if (this.#cachedVersion === places.version && this.#cachedAxis === w && this.#cachedWcs === row.wcs)
       return this.#cachedFrame;
-    const shift = places.g92.map((value, i) => value + (places.g52[i] ?? 0)) as [number, number, number];
-    const lost = shift.some(Number.isNaN);
-    const line = `${row.wcs}|${w}|${rotary.join()}|${lost ? places.version : ""}`;
-    const key = `${line}|${shift.join()}`;
+    const raw = places.g92.map((value, i) => value + (places.g52[i] ?? 0));
+    const shift = raw.map((value) => (Number.isNaN(value) ? 0 : value)) as unknown as Triple;
+    // Where a shift is not known, places compare only with those under the same unknown shift.
+    const lost = raw.some(Number.isNaN)
+      ? `${raw.map((value) => (Number.isNaN(value) ? 1 : 0)).join("")}:${places.lost}`
+      : "";
+    const common = places.common.map((value) => (Number.isNaN(value) ? 0 : value));
+    const set = places.common.map((value) => (Number.isNaN(value) ? 0 : 1)).join("");
+    const offset = places.offsets.get(row.wcs) ?? null;
+    const known = offset !== null && !offset.some(Number.isNaN);
+    const total = shift.map((value, i) => value + (common[i] ?? 0) + (known ? (offset[i] ?? 0) : 0));
+    const system = known ? "" : `${row.wcs} ${offset?.join() ?? ""}`;
+    const line = `${system}|${w}|${rotary.join()}|${lost}|${set}`;
+    // Nor is it known then where the stock is.
+    const stock = lost === "" ? this.#book.surface.shiftOf(row.wcs, offset) : null;
+    const key = `${line}|${row.wcs}|${shift.join()}|${total.join()}|${stock?.join() ?? ""}`;
     let id = this.#frameIds.get(key);
     if (id === undefined) {
       let lineId = this.#lineIds.get(line);
@@ -62,7 +84,7 @@ export class PlaceIndex {
         this.#lineIds.set(line, lineId);
       }
       id = this.#frames.length;
-      this.#frames.push({ shift: lost ? [0, 0, 0] : shift, line: lineId, axis: w });
+      this.#frames.push({ shift, total: total as unknown as Triple, stock, line: lineId, axis: w });
       this.#frameIds.set(key, id);
     }
     this.#cachedVersion = places.version;
@@ -72,16 +94,21 @@ export class PlaceIndex {
     return id;
   }
 
-  /** Shift along the drill axis. */
+  /** Shift along the drill axis, to the coordinates of the line. */
   shiftOf(frame: number): number {
     const row = this.#frames[frame];
-    return row?.shift[row.axis as 0 | 1 | 2] ?? 0;
+    return row?.total[row.axis as 0 | 1 | 2] ?? 0;
   }
 
-  /** Shift across the drill axis, in order, and along it. */
-  squareShift(frame: number): readonly [number, number, number] {
+  /** What to add to the work coordinates to have those of the stock; null not known. */
+  stockShift(frame: number): Triple | null {
+    return this.#frames[frame]?.stock ?? null;
+  }
+
+  /** Shift to work coordinates across the drill axis, in order, and along it. */
+  squareShift(frame: number): Triple {
     const row = this.#frames[frame];
-    if (row === undefined) return [0, 0, 0];
+    if (row === undefined) return ZERO;
     const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
     return [row.shift[a], row.shift[b], row.shift[row.axis as 0 | 1 | 2]];
   }
@@ -104,8 +131,8 @@ export class PlaceIndex {
     const row = this.#frames[frame];
     if (row === undefined || Number.isNaN(u) || Number.isNaN(v)) return;
     const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
-    const cx = Math.floor((u + row.shift[a]) / CELL);
-    const cy = Math.floor((v + row.shift[b]) / CELL);
+    const cx = Math.floor((u + row.total[a]) / CELL);
+    const cy = Math.floor((v + row.total[b]) / CELL);
     for (let x = cx - 1; x <= cx + 1; x++) for (let y = cy - 1; y <= cy + 1; y++) into.add(hash(row.line, x, y));
   }
 
@@ -113,7 +140,7 @@ export class PlaceIndex {
     const row = this.#frames[frame];
     if (row === undefined) return -1;
     const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
-    return hash(row.line, Math.floor((u + row.shift[a]) / CELL), Math.floor((v + row.shift[b]) / CELL));
+    return hash(row.line, Math.floor((u + row.total[a]) / CELL), Math.floor((v + row.total[b]) / CELL));
   }
 
   /** The newest hole on this line, −1 none. */
@@ -127,8 +154,8 @@ export class PlaceIndex {
     const row = this.#frames[frame];
     if (row === undefined || Number.isNaN(u) || Number.isNaN(v)) return -1;
     const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
-    const x = u + row.shift[a];
-    const y = v + row.shift[b];
+    const x = u + row.total[a];
+    const y = v + row.total[b];
     const x1 = Math.floor((x + SAME) / CELL);
     const y1 = Math.floor((y + SAME) / CELL);
     for (let cx = Math.floor((x - SAME) / CELL); cx <= x1; cx++) {
@@ -147,8 +174,8 @@ export class PlaceIndex {
     const book = this.#book;
     const frame = this.#frames[book.rowOf(hole)?.frame ?? 0];
     if (frame === undefined || frame.line !== line) return false;
-    const dx = book.x.at(hole) + frame.shift[a] - x;
-    const dy = book.y.at(hole) + frame.shift[b] - y;
+    const dx = book.x.at(hole) + frame.total[a] - x;
+    const dy = book.y.at(hole) + frame.total[b] - y;
     return dx * dx + dy * dy <= SAME * SAME;
   }
 
@@ -193,7 +220,7 @@ export class PlaceIndex {
     const row = this.#frames[frame];
     if (row === undefined) return;
     const [a, b] = SQUARE[row.axis as 0 | 1 | 2];
-    const slot = this.#slot(row.line, Math.floor((u + row.shift[a]) / CELL), Math.floor((v + row.shift[b]) / CELL));
+    const slot = this.#slot(row.line, Math.floor((u + row.total[a]) / CELL), Math.floor((v + row.total[b]) / CELL));
     this.#next.data[place] = this.#heads[slot] ?? -1;
     this.#heads[slot] = place;
   }

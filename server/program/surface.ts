@@ -28,13 +28,12 @@ export class Surface {
   }
 
   /**
+   * @param shift from the coordinates of `u` and `v` to those of the stock; null: not known
    * @param axis index of the drill axis
-   * @param u, v coordinates square to it, in order; NaN unknown
+   * @param u, v work coordinates square to it, in order; NaN unknown
    */
-  at(wcs: string, axis: number, u: number, v: number): SurfaceHit {
-    if (this.#solids.length === 0) return this.#assumed;
-    const shift = this.#shift(wcs);
-    if (shift === null) return this.#assumed;
+  at(shift: Vec3 | null, axis: number, u: number, v: number): SurfaceHit {
+    if (this.#solids.length === 0 || shift === null) return this.#assumed;
     const square = [0, 1, 2].filter((i) => i !== axis);
     const point: [number, number, number] = [0, 0, 0];
     point[square[0] ?? 0] = u + (shift[square[0] ?? 0] ?? 0);
@@ -52,11 +51,17 @@ export class Surface {
     return { z: z - (shift[axis] ?? 0), declared: true };
   }
 
-  #shift(wcs: string): Vec3 | null {
-    if (wcs === this.#wcs) return [0, 0, 0];
-    const from = this.#offsets.get(wcs);
-    const to = this.#offsets.get(this.#wcs);
-    return from === undefined || to === undefined ? null : [from[0] - to[0], from[1] - to[1], from[2] - to[2]];
+  /**
+   * What to add to coordinates of a work system to have those that the stock is declared in; null where that is not
+   * known. The stock stands still: where its system has a declared offset, one that the program sets (G10) moves the
+   * program over the stock.
+   * @param offset of the work system as it is now; null: not declared
+   */
+  shiftOf(wcs: string, offset: Vec3 | null): Vec3 | null {
+    const home = this.#offsets.get(this.#wcs);
+    if (home === undefined || offset === null) return wcs === this.#wcs ? [0, 0, 0] : null;
+    const shift: Vec3 = [offset[0] - home[0], offset[1] - home[1], offset[2] - home[2]];
+    return shift.some(Number.isNaN) ? null : shift;
   }
 }
 
