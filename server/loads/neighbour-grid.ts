@@ -31,11 +31,17 @@ function radiusAt(body: Body, z: number): number {
   return body.point <= 0 ? body.radius : body.radius * Math.min(1, Math.max(0, (z - body.end) / body.point));
 }
 
-/** Distance below which two bodies cut one another, at the height where both are widest; 0: their depths do not meet. */
-function reachOf(a: Body, b: Body): number {
-  const top = Math.min(a.top, b.top);
-  if (top - Math.max(a.end, b.end) <= TOUCH) return 0;
-  return radiusAt(a, top) + radiusAt(b, top);
+/** Share of the diameter: an overlap that ends above this depth is a light cut for any drill. Common practice, no source. */
+const SHALLOW = 0.05;
+
+/**
+ * Distance below which a hole cuts into an earlier one, and not only where two spots graze at the surface; 0: their depths
+ * do not meet. Both are widest at the top.
+ */
+function reachOf(own: Body, other: Body): number {
+  const z = Math.min(own.top, other.top) - SHALLOW * 2 * own.radius;
+  if (z - Math.max(own.end, other.end) <= TOUCH) return 0;
+  return radiusAt(own, z) + radiusAt(other, z);
 }
 
 /** Wholly within a flat-bottomed recess that was made before: the entry is its floor. */

@@ -62,7 +62,7 @@ function byPairs(execution: Execution, index: number): { hole: number; pitch: nu
     const top = Math.min(own.shape.surfaceZ, other.shape.surfaceZ);
     const bottom = Math.max(own.shape.endZ ?? 0, other.shape.endZ ?? 0);
     const recess = pitch + radius <= otherRadius + 1e-3;
-    if (pitch > 0.01 && pitch < radius + otherRadius - 1e-3 && top - bottom > 1e-3 && !recess)
+    if (pitch > 0.01 && pitch < radius + otherRadius - 1e-3 && top - bottom > 0.1 * radius + 1e-3 && !recess)
       found.push({ hole: i, pitch });
   }
   return found.sort((a, b) => a.pitch - b.pitch);

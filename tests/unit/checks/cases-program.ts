@@ -445,6 +445,29 @@ export const PROGRAM_CASES: readonly Case[] = [
     text: program(...approach(2, 1330, "M8"), "G81 X0. Y0. Z-1. R2. F133.", "X10."),
     expect: [],
   },
+  ...(
+    [
+      ["9.2", "a drill that only grazes the spot beside it", []],
+      [
+        "7.",
+        "a drill that runs into the spot beside it",
+        [{ severity: "info", line: 13, word: "G81", says: ["10.20 mm (0.402 in) into 12.00 mm (0.472 in)"] }],
+      ],
+    ] as const
+  ).map(
+    ([pitch, name, expect]): Case => ({
+      check: "cannot-check",
+      name,
+      text: program(
+        ...approach(2, 1330, "M8"),
+        "G81 X0. Y0. Z-1.5 R2. F133.",
+        "G80",
+        ...T3,
+        `G81 X${pitch} Y0. Z-20. R2. F450.`,
+      ),
+      expect,
+    }),
+  ),
   {
     check: "cannot-check",
     name: "no overlap to tell: depths that do not meet",
