@@ -15,10 +15,13 @@ import { entryNotAllowed } from "./entry-not-allowed.ts";
 import { feedLimit } from "./feed-limit.ts";
 import { feedMode } from "./feed-mode.ts";
 import { feedWindow } from "./feed-window.ts";
+import { flowStructure } from "./flow-structure.ts";
 import { freedDisc } from "./freed-disc.ts";
 import { internal } from "./internal.ts";
 import { interruptedFeed } from "./interrupted-feed.ts";
 import { lengthOffset } from "./length-offset.ts";
+import { mainReturn } from "./main-return.ts";
+import { modalLeak } from "./modal-leak.ts";
 import { noFeed } from "./no-feed.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { notExecuted } from "./not-executed.ts";
@@ -28,17 +31,20 @@ import { rPlaneLow } from "./r-plane-low.ts";
 import { rapidIntoMetal } from "./rapid-into-metal.ts";
 import { reach } from "./reach.ts";
 import { rpmLimit } from "./rpm-limit.ts";
+import { runLimit } from "./run-limit.ts";
 import { setupCheck } from "./setup.ts";
 import { spindlePower } from "./spindle-power.ts";
 import { spindleState } from "./spindle-state.ts";
 import { spindleTorque } from "./spindle-torque.ts";
 import { spotAngle } from "./spot-angle.ts";
+import { subprogram } from "./subprogram.ts";
 import { syntax } from "./syntax.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
 import { toolChange } from "./tool-change.ts";
 import { toolCommentDiffers } from "./tool-comment.ts";
 import type { Check } from "./types.ts";
+import { unknownBranch } from "./unknown-branch.ts";
 import { unknownCode } from "./unknown-code.ts";
 import { unknownTool } from "./unknown-tool.ts";
 import { unreadableFile } from "./unreadable-file.ts";
@@ -52,6 +58,12 @@ export const CHECKS: readonly Check[] = [
   dialectRule,
   unknownCode,
   notExecuted,
+  subprogram,
+  flowStructure,
+  unknownBranch,
+  runLimit,
+  modalLeak,
+  mainReturn,
   programEnd,
   cutNote,
   setupCheck,

@@ -2,6 +2,7 @@ import type { HoleLoads } from "../loads/types.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { applyAllowances } from "./allow.ts";
+import { withCalls } from "./calls.ts";
 import { createContext } from "./context.ts";
 import { setupKeyPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
@@ -38,7 +39,7 @@ export function runChecks(
   // Words of another language would only be misread: their findings mean nothing.
   const foreign = findings.find((finding) => finding.check === notAMachiningProgram.id);
   if (foreign !== undefined) return [...findings.filter((finding) => finding.place.in === "file"), foreign];
-  return sorted(withAllowances(findings, execution), execution);
+  return sorted(withCalls(withAllowances(findings, execution), execution), execution);
 }
 
 /** A check that throws gives one finding that says so; what it had found before is kept. */

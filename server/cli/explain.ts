@@ -71,8 +71,8 @@ function holesOf(review: Review, line: number | null): Hole[] {
   const all = Array.from({ length: execution.holeCount }, (_, index) => index);
   if (line === null) return all.map((index) => execution.hole(index));
   const block = execution.blocks.blockAt(line - 1);
-  const [first, count] = execution.holesOfBlock(block);
-  if (count > 0) return all.slice(first, first + count).map((index) => execution.hole(index));
+  const made = Array.from(execution.holesOfBlock(block));
+  if (made.length > 0) return made.map((index) => execution.hole(index));
   const ruled = new Set(execution.shapes.filter((shape) => isRuledBy(shape, block)).map((shape) => shape.id));
   if (ruled.size === 0) return [];
   return all.map((index) => execution.hole(index)).filter((hole) => ruled.has(hole.shape.id));

@@ -30,7 +30,7 @@ export function* publicMotions(review: Review, program: string): Generator<Publi
     yield {
       file: program,
       line: review.execution.blocks.lineOf(motion.block) + 1,
-      calls: [],
+      calls: motion.calls.map((block) => ({ file: program, line: review.execution.blocks.lineOf(block) + 1 })),
       kind: motion.kind,
       x: position(motion.x),
       y: position(motion.y),

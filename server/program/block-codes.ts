@@ -1,5 +1,7 @@
 /** The G codes of one block, sorted by what they do. One scratch for all runs: a block is done before the next is read. */
 import { GROUP, gName, groupOf } from "./codes.ts";
+import { customCode } from "./custom-codes.ts";
+import { readings } from "./readings.ts";
 import type { Run } from "./run.ts";
 
 /** The block's G codes by what they do. −1 where absent. Scratch of one run. */
@@ -12,9 +14,11 @@ export interface Codes {
   g53: boolean;
   comp: number;
   tlo: number;
+  /** F or S of a block with G4 where it is the dwell's, and no feed or speed. */
+  dwell: number;
 }
 
-export const codes: Codes = { motion: -1, cycle: -1, once: -1, g4: false, g53: false, comp: -1, tlo: -1 };
+export const codes: Codes = { motion: -1, cycle: -1, once: -1, g4: false, g53: false, comp: -1, tlo: -1, dwell: -1 };
 /** Modal codes of the block by group; 0 absent. */
 export const modal = new Int32Array(24);
 
@@ -27,11 +31,13 @@ export function readCodes(run: Run): void {
   codes.g53 = false;
   codes.comp = -1;
   codes.tlo = -1;
+  codes.dwell = -1;
   if (words.gCount > 0) modal.fill(0);
   for (let i = 0; i < words.gCount; i++) {
     const code = words.g[i] ?? -1;
     const group = groupOf(run.codes.groups, code);
     if (group === GROUP.unknown) unknownG(run, i, code);
+    else if (group === GROUP.custom) customCode(run, "G", code, words.gItem[i] ?? words.first);
     else if (group === GROUP.motion) codes.motion = code;
     else if (group === GROUP.cycle) codes.cycle = code;
     else if (group === GROUP.once) {
@@ -46,6 +52,7 @@ export function readCodes(run: Run): void {
     if (comp > 0) codes.comp = comp / 10;
     if (tlo > 0) codes.tlo = tlo / 10;
   }
+  readings(run, codes);
 }
 
 function unknownG(run: Run, i: number, code: number): void {

@@ -3,6 +3,7 @@
  * the M codes that act after the motion (key `mTiming`).
  */
 import { codes, readCodes } from "./block-codes.ts";
+import { callEach, fallOut, macroCall } from "./calls.ts";
 import { gName } from "./codes.ts";
 import { cancelCycle } from "./cycle-data.ts";
 import { runCycle } from "./cycles.ts";
@@ -34,11 +35,9 @@ export function runBlock(run: Run, block: number): void {
     return;
   }
   if (words.programItem >= 0 && programNumber(run)) return;
-  if (words.statement >= 0 || run.insideSub > 0) {
-    if (flow(run) === "skip") {
-      step(run, block);
-      return;
-    }
+  if (words.statement >= 0 && flow(run) === "skip") {
+    step(run, block);
+    return;
   }
   const something = words.mask !== 0 || words.gCount > 0 || words.mCount > 0;
   if (!something) {
@@ -46,10 +45,15 @@ export function runBlock(run: Run, block: number): void {
     return;
   }
   run.executed++;
+  if (words.gCount > 0 && run.dialect.macroDialect !== "none" && macroCall(run)) {
+    step(run, block);
+    return;
+  }
   readCodes(run);
   readMachineCodes(run);
   if (!refuses(run, codes)) act(run);
   step(run, block);
+  if (run.each !== null && (words.mask & ANY_AXIS) !== 0) callEach(run);
 }
 
 function step(run: Run, block: number): void {
@@ -62,6 +66,10 @@ function step(run: Run, block: number): void {
 }
 
 function percent(run: Run): void {
+  if (run.frame !== null) {
+    fallOut(run);
+    return;
+  }
   // Text before the first % is leader (ISO 6983-1, from memory); once something ran, a % closes.
   if (run.percents > 1 || run.executed > 0) {
     run.ended = true;
@@ -80,6 +88,12 @@ function programNumber(run: Run): boolean {
       words.programItem,
       "this dialect has no program numbers. Way out: a comment for the name of the program",
     );
+    return true;
+  }
+  if (run.frame !== null) {
+    // The called program runs into the next one.
+    if (words.block === run.frame.start) return false;
+    fallOut(run);
     return true;
   }
   if (run.executed > 0) {
@@ -232,17 +246,6 @@ function once(run: Run, code: number, item: number): boolean {
     case 520:
       run.record?.longHand.commit(run);
       localShift(run);
-      return true;
-    case 650:
-      run.say(
-        "not-executed",
-        "G65",
-        item,
-        { text: "G65 calls a macro that is not followed: positions after it are unknown" },
-        undefined,
-        1,
-      );
-      lose(run, "a macro was called that is not followed");
       return true;
     case 270:
     case 290:

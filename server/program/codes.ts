@@ -1,7 +1,9 @@
 /**
  * G and M codes by modal group. Codes are held × 10, so that G59.1 is 591.
- * Groups: NISTIR 6556 table 4, widened by the codes of general milling controls (common practice, no source).
+ * Groups: NISTIR 6556 table 4, widened by the codes of general milling and turning controls (common practice, no
+ * source).
  */
+import type { CycleKind, Dialect, WcsCode } from "../setup/dialect.ts";
 
 export const GROUP = {
   unknown: 0,
@@ -25,6 +27,8 @@ export const GROUP = {
   macro: 18,
   /** Non-modal. */
   once: 20,
+  /** Of the machine's builder, named by the setup. */
+  custom: 21,
 } as const;
 
 /** For messages: what the codes of a group rule. */
@@ -72,7 +76,6 @@ const MILL_GROUPS: readonly (readonly [group: number, codes: readonly number[]])
   [GROUP.cycle, [730, 740, 760]],
   [GROUP.feedMode, [950]],
   [GROUP.length, [440]],
-  [GROUP.wcs, [541]],
   [GROUP.path, [620, 630]],
   [GROUP.speedMode, [960, 970]],
   [GROUP.arcDistance, [901, 911]],
@@ -83,6 +86,34 @@ const MILL_GROUPS: readonly (readonly [group: number, codes: readonly number[]])
   [GROUP.macro, [660, 661, 670]],
 ];
 
+/** What both systems of turning codes share. */
+const TURN_GROUPS: readonly (readonly [group: number, codes: readonly number[]])[] = [
+  [GROUP.once, [40, 90, 100, 110, 270, 280, 300, 310, 500, 520, 530, 650]],
+  [GROUP.motion, [0, 10, 20, 30]],
+  [GROUP.cycle, [800]],
+  [GROUP.plane, [170, 180, 190]],
+  [GROUP.units, [200, 210]],
+  [GROUP.comp, [400, 410, 420]],
+  [GROUP.path, [610, 640]],
+  [GROUP.speedMode, [960, 970]],
+  [GROUP.macro, [660, 661, 670]],
+];
+
+/** G98 and G99 are feed modes; there is no G90 and G91, increments are U, W and H. */
+const TURN_A_GROUPS: typeof TURN_GROUPS = [...TURN_GROUPS, [GROUP.feedMode, [980, 990]]];
+
+const TURN_B_GROUPS: typeof TURN_GROUPS = [
+  ...TURN_GROUPS,
+  [GROUP.once, [920, 921, 922, 923]],
+  [GROUP.distance, [900, 910]],
+  [GROUP.feedMode, [940, 950]],
+  [GROUP.returnMode, [980, 990]],
+];
+
+/** Turning cycles of `turn-A` and threading moves of both: read, their cuts not worked out. */
+const TURNING_CYCLES: readonly number[] = [320, 330, 340];
+const TURN_A_CYCLES: readonly number[] = [...TURNING_CYCLES, 900, 920, 940];
+
 const LIMIT = 10_000;
 
 function table(groups: typeof NIST_GROUPS): Uint8Array {
@@ -91,23 +122,59 @@ function table(groups: typeof NIST_GROUPS): Uint8Array {
   return column;
 }
 
-const NIST_TABLE = table(NIST_GROUPS);
-const MILL_TABLE = table(MILL_GROUPS);
+const TABLES = {
+  nist: table(NIST_GROUPS),
+  mill: table(MILL_GROUPS),
+  "turn-A": table(TURN_A_GROUPS),
+  "turn-B": table(TURN_B_GROUPS),
+} as const;
+
+const range = (from: number, to: number, step: number): number[] =>
+  Array.from({ length: (to - from) / step + 1 }, (_, i) => from + i * step);
+
+/** Codes of each family of work coordinate systems. */
+const WCS_FAMILIES: { readonly [C in WcsCode]: readonly number[] } = {
+  G54: range(540, 590, 10),
+  "G54.1": [541],
+  "G59.1": [591, 592, 593],
+  G110: range(1100, 1290, 10),
+  G154: [1540],
+};
+
+/** What a cycle code does in a dialect; undefined: it is no cycle code there. */
+export function cycleKind(dialect: Dialect, code: number): CycleKind | undefined {
+  const kind = dialect.cycles.get(code);
+  if (kind !== undefined) return kind;
+  if (dialect.rigidTap === "codes" && (code === 842 || code === 843)) return code === 842 ? "tap" : "tap-left";
+  return turningCycles(dialect).includes(code) ? "turning" : undefined;
+}
+
+function turningCycles(dialect: Dialect): readonly number[] {
+  if (dialect.machineKind === "mill") return [];
+  return dialect.machineKind === "turn-A" ? TURN_A_CYCLES : TURNING_CYCLES;
+}
 
 /** Group of each G code × 10 in one dialect. Cycle codes are the dialect's own. */
-export function groupTable(strict: boolean, cycles: Iterable<number>, unitsCodes: string): Uint8Array {
-  const column = (strict ? NIST_TABLE : MILL_TABLE).slice();
-  for (let code = 730; code < 900; code++)
-    if (column[code] === GROUP.cycle && code !== 800) column[code] = GROUP.unknown;
-  for (const code of cycles) if (code >= 0 && code < LIMIT) column[code] = GROUP.cycle;
-  if (unitsCodes !== "G20/G21") {
+export function groupTable(dialect: Dialect): Uint8Array {
+  const strict = dialect.name === "nist" || !dialect.cycleGroupSeparate;
+  const mill = strict ? "nist" : "mill";
+  const column = TABLES[dialect.machineKind === "mill" ? mill : dialect.machineKind].slice();
+  for (let code = 0; code < LIMIT; code++)
+    if (column[code] === GROUP.wcs || (column[code] === GROUP.cycle && code !== 800)) column[code] = GROUP.unknown;
+  for (const family of dialect.wcsCodes) for (const code of WCS_FAMILIES[family]) column[code] = GROUP.wcs;
+  if (dialect.unitsCodes !== "G20/G21") {
     column[700] = GROUP.units;
     column[710] = GROUP.units;
   }
-  if (unitsCodes === "G70/G71") {
+  if (dialect.unitsCodes === "G70/G71") {
     column[200] = GROUP.unknown;
     column[210] = GROUP.unknown;
   }
+  for (const code of [...dialect.cycles.keys(), 842, 843, ...turningCycles(dialect)]) {
+    const units = dialect.unitsCodes !== "G20/G21" && (code === 700 || code === 710);
+    if (code >= 0 && code < LIMIT && !units && cycleKind(dialect, code) !== undefined) column[code] = GROUP.cycle;
+  }
+  for (const code of dialect.customG.keys()) if (code >= 0 && code < LIMIT) column[code] = GROUP.custom;
   return column;
 }
 

@@ -12,6 +12,8 @@ export interface CycleMemory {
   i: number;
   j: number;
   k: number;
+  /** Retract between the pecks of G74; NaN: that of the dialect. mm */
+  back: number;
   hasR: boolean;
   hasZ: boolean;
   hasQ: boolean;
@@ -38,6 +40,7 @@ export function newCycleMemory(): CycleMemory {
     i: 0,
     j: 0,
     k: Number.NaN,
+    back: Number.NaN,
     hasR: false,
     hasZ: false,
     hasQ: false,

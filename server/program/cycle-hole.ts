@@ -1,10 +1,12 @@
 /** One hole of a cycle, drawn up from the words and the state in force. */
 import type { CycleKind } from "../setup/dialect.ts";
 import type { CyclePlan } from "./cycle-plan.ts";
+import { runsItself } from "./cycles.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./shapes.ts";
+import { drivenUnknown } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
 
 export interface CycleHole {
@@ -56,10 +58,10 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
   if (pecked && Number.isNaN(cycle.q)) unknown.peck = "Q is not known";
   const up = hole.kind === "back-bore";
   const last = hole.plan.strokes[hole.plan.strokes.length - 1];
-  // A rigid tap runs the spindle itself.
-  const rigid = run.rigid && (hole.kind === "tap" || hole.kind === "tap-left") && row.spindle === 0;
+  // A rigid tap runs the spindle itself; a driven tool whose codes nobody declared is taken to turn.
+  const rigid = runsItself(run, hole.code, hole.kind) || drivenUnknown(run, hole.w === 2 ? hole.u : Number.NaN);
   const spindle = row.spindle;
-  if (rigid) row.spindle = hole.kind === "tap" ? 1 : 2;
+  if (rigid) row.spindle = hole.kind === "tap-left" ? 2 : 1;
   const rowId = rigid ? store.intern(row) : run.currentRow();
   const turning = rigid ? strokeSpeed(run) : speed;
   if (rigid) {

@@ -39,6 +39,8 @@ export interface CycleNumbers {
   readonly clear: number;
   /** Direction before the cycle. */
   readonly spindle: 0 | 1 | 2;
+  /** Retract between pecks where the program sets it; NaN: that of the dialect. mm */
+  readonly back: number;
   /** The tapping cycle runs the spindle itself. */
   readonly rigid: boolean;
 }
@@ -92,18 +94,23 @@ export function planCycle(numbers: CycleNumbers, dialect: Dialect): CyclePlan {
     case "back-bore":
       backBore(plan, numbers, dialect);
       break;
+    case "face-peck":
+    case "turning":
+      // G74 is planned as a chip break; a turning cycle makes no hole.
+      break;
   }
   plan.rapid(clear);
   return plan.done();
 }
 
-function pecks(plan: Planner, { r, z, q, p, kind, clear }: CycleNumbers, dialect: Dialect): void {
+function pecks(plan: Planner, { r, z, q, p, kind, clear, back }: CycleNumbers, dialect: Dialect): void {
+  const chipBreak = Number.isNaN(back) ? dialect.chipBreakRetract : back;
   const retract = dialect.peckRetract === "R" ? r : clear;
   const count = Math.ceil((r - z) / q - TOLERANCE);
   for (let i = 1; i < count && i < MOST_PECKS; i++) {
     const depth = r - i * q;
     plan.feed(depth);
-    if (kind === "chip-break") plan.rapid(Math.min(depth + dialect.chipBreakRetract, r));
+    if (kind === "chip-break") plan.rapid(Math.min(depth + chipBreak, r));
     else {
       plan.rapid(retract);
       plan.rapid(Math.min(depth + dialect.peckClearance, r));

@@ -1,13 +1,15 @@
 /** The words of a cycle: taken, kept, inherited, or missing. */
 import type { CycleKind } from "../setup/dialect.ts";
 import { gName } from "./codes.ts";
+import { dwellOf } from "./dwell.ts";
+import { isSide } from "./readings.ts";
 import type { Run } from "./run.ts";
-import { I, J, K, letterName, P, Q, R, X } from "./words.ts";
-
-const DEPTH_AXIS = { 17: 2, 18: 1, 19: 0 } as const;
+import { tellCycleR } from "./undeclared.ts";
+import { I, J, K, letterName, P, Q, R, U, W, X } from "./words.ts";
 
 /**
  * Takes R, the depth, Q and P of a cycle block into the cycle's memory.
+ * @param depthAxis index of the axis it drills along
  * @param before the cycle that was active before the block, 0 none
  * @returns false when the block cannot drill
  */
@@ -18,9 +20,9 @@ export function takeWords(
   explicit: boolean,
   before: number,
   item: number,
+  depthAxis: 0 | 1 | 2,
 ): boolean {
   const { row, words, cycle, dialect } = run;
-  const depthAxis = DEPTH_AXIS[row.plane];
   const depth = X + depthAxis;
   const changed = explicit && before !== 0 && before !== code;
   if (changed && dialect.cycleDataScope === "same-code") {
@@ -33,9 +35,7 @@ export function takeWords(
   const position = dialect.stickyKind === "position";
   const incremental = position && row.distance === 91;
   if (words.has(R)) {
-    const value = run.length(R);
-    const base = dialect.g91RReference === "initial-level" ? cycle.initial : (run.pos[depthAxis] ?? Number.NaN);
-    keep(run, "r", incremental ? base + value : value);
+    keep(run, "r", levelOfR(run, code, depthAxis, incremental));
     cycle.hasR = true;
     cycle.distance = row.distance;
     run.from("r", words.itemOf(R));
@@ -47,6 +47,13 @@ export function takeWords(
     cycle.distance = row.distance;
     run.from("z", words.itemOf(depth));
   }
+  // On turning centres W, or U at the side, counts the depth from R.
+  const way = depthAxis === 0 ? U : W;
+  if (dialect.incrementalWords && words.has(way)) {
+    keep(run, "z", cycle.r + run.length(way) / (way === U && dialect.diameterX ? 2 : 1));
+    cycle.hasZ = true;
+    run.from("z", words.itemOf(way));
+  }
   if (words.has(Q)) {
     const micrometres = dialect.qUnit === "micrometre" && (words.pointless & (1 << Q)) !== 0;
     keep(run, "q", micrometres ? words.get(Q) / 1000 : run.length(Q));
@@ -54,7 +61,7 @@ export function takeWords(
     run.from("q", words.itemOf(Q));
   }
   if (words.has(P)) {
-    keep(run, "p", dialect.dwellP === "s" ? words.get(P) : words.get(P) / 1000);
+    keep(run, "p", dwellOf(run));
     cycle.hasP = true;
     run.from("p", words.itemOf(P));
   }
@@ -78,6 +85,19 @@ export function takeWords(
   return !badPeck(run, code, kind, item);
 }
 
+/** Where R lies, in mm. */
+function levelOfR(run: Run, code: number, axis: number, incremental: boolean): number {
+  const { dialect, cycle } = run;
+  const way = run.length(R);
+  if (incremental)
+    return (dialect.g91RReference === "initial-level" ? cycle.initial : (run.pos[axis] ?? Number.NaN)) + way;
+  if (dialect.cycleR === "from-initial") return cycle.initial + way;
+  // A level on X is a diameter like X itself.
+  const level = isSide(code) && dialect.diameterX ? way / 2 : way;
+  if (dialect.cycleR === "undeclared") tellCycleR(run, code, level, way);
+  return level;
+}
+
 /** Stores a value and counts the change: what hangs on the old one is worked out anew. */
 function keep(run: Run, field: "r" | "z" | "q" | "p" | "i" | "j" | "k", value: number): void {
   if (Object.is(run.cycle[field], value)) return;
@@ -99,7 +119,7 @@ function missing(run: Run, code: number, kind: CycleKind, depth: number): string
   let out = "";
   if (!cycle.hasR) out += "R";
   if (!cycle.hasZ) out += letterName(depth);
-  if (pecks(kind) && !cycle.hasQ) out += "Q";
+  if (pecks(kind) && !cycle.hasQ && dialect.peckWithoutQ === "error") out += "Q";
   if (dialect.pRequired && !cycle.hasP && (code === 820 || code === 860 || code === 880 || code === 890)) out += "P";
   if (code === 870 && dialect.unusedWords === "error") {
     if (!cycle.hasShift) out += "IJ";
@@ -125,7 +145,7 @@ function inherited(run: Run, code: number, kind: CycleKind, changed: boolean, it
 
 function badPeck(run: Run, code: number, kind: CycleKind, item: number): boolean {
   const { cycle, words } = run;
-  if (!pecks(kind) || !(cycle.q <= 0)) return false;
+  if (!pecks(kind) || !cycle.hasQ || !(cycle.q <= 0)) return false;
   const at = words.has(Q) ? words.itemOf(Q) : item;
   const text = "Q must be above 0: it is the depth of one peck";
   run.say("cycle-word-bad", `Q${code}`, at, {

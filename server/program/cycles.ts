@@ -1,18 +1,21 @@
 /** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
-import { gName } from "./codes.ts";
+import { turns } from "../setup/dialect.ts";
+import { cycleKind, gName } from "./codes.ts";
 import { oneHole, planSeconds } from "./cycle-motion.ts";
 import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
 import { takeWords } from "./cycle-words.ts";
+import { cycleAxes, DRILL_AXIS, type DrillAxes } from "./drill-axes.ts";
 import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
 import type { Run } from "./run.ts";
 import { intervenes } from "./transform.ts";
 import { keepsDepth } from "./transform-codes.ts";
 import { reach } from "./transform-words.ts";
-import { letterName, X, XYZ } from "./words.ts";
+import { endFacePeck, facePeck, judgeTurned, turningCycle } from "./turning.ts";
+import { letterName, U, W, X, XYZ } from "./words.ts";
 
-/** Drill axis by plane, and the two square to it in order. */
-export const DRILL_AXIS = { 17: [2, 0, 1], 18: [1, 0, 2], 19: [0, 1, 2] } as const;
+export { DRILL_AXIS };
+
 const MOST_REPEATS = 10_000;
 
 /** The plan of the cycle that ran last in a run, kept while nothing that shapes it changes. */
@@ -40,9 +43,20 @@ export const newPlanCache = (): PlanCache => ({
  */
 export function runCycle(run: Run, code: number, explicit: boolean, item: number): void {
   const { row, words, cycle, dialect } = run;
-  const kind = dialect.cycles.get(code);
+  const kind = cycleKind(dialect, code);
   if (kind === undefined) return;
-  const [w, u, v] = DRILL_AXIS[row.plane];
+  if (kind === "turning") {
+    turningCycle(run, code, explicit, item);
+    return;
+  }
+  const axes = cycleAxes(run, code);
+  if (kind === "face-peck") {
+    if (!facePeck(run, item)) return;
+    drill(run, code, cycle.hasQ ? "chip-break" : "drill", 1, item, axes);
+    endFacePeck(run);
+    return;
+  }
+  const [w, u, v] = axes;
   const strict = dialect.unusedWords === "error";
   if (explicit) {
     run.record?.longHand.commit(run);
@@ -71,7 +85,7 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
     run.dirty = true;
     cycle.version++;
   }
-  if (!takeWords(run, code, kind, explicit, before, item)) return;
+  if (!takeWords(run, code, kind, explicit, before, item, w)) return;
   rotaryWords(run);
   if (row.comp !== 40 && !strict)
     run.remark("comp-in-cycle", "warning", item, "cutter compensation is on in a cycle. Way out: G40 before it", 3);
@@ -88,13 +102,17 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   const repeats = repeatCount(run, code);
   if (repeats === 0) return;
   // A block that only stores: nothing to drill at.
-  const place = (words.mask & (XYZ | 0b111)) !== 0 || words.has(17);
-  const plain = (words.mask & ((1 << letterOf(u)) | (1 << letterOf(v)) | 0b111)) !== 0;
-  if (!place || (!plain && dialect.cycleWithoutXy === "store")) return;
-  drill(run, code, kind, repeats, item, w, u, v);
+  const depth = dialect.incrementalWords ? (1 << U) | (1 << W) : 0;
+  const place = (words.mask & (XYZ | 0b111 | depth)) !== 0 || words.has(17);
+  const across = (words.mask & ((1 << letterOf(u)) | (1 << letterOf(v)) | 0b111)) !== 0;
+  if (!place || (!across && dialect.cycleWithoutXy === "store")) return;
+  // A peck cycle to which no Q was ever given, where that is no mistake.
+  const plain = pecks(kind) && !cycle.hasQ;
+  drill(run, code, plain ? "drill" : kind, repeats, item, axes);
 }
 
 const letterOf = (axis: number): number => X + axis;
+const pecks = (kind: string): boolean => kind === "peck" || kind === "chip-break";
 
 /** What the NIST language refuses before a cycle runs (3.5.16). */
 function refusesCycle(run: Run, code: number, kind: string, item: number): boolean {
@@ -176,9 +194,7 @@ function drill(
   kind: CycleNumbers["kind"],
   repeats: number,
   item: number,
-  w: number,
-  u: number,
-  v: number,
+  [w, u, v]: DrillAxes,
 ): void {
   const { row, words, cycle, pos, dialect } = run;
   // Levels of this block.
@@ -222,7 +238,7 @@ function drill(
     !Object.is(cache.z, z) ||
     !Object.is(cache.clear, clear)
   ) {
-    if ((kind === "peck" || kind === "chip-break") && (r - z) / cycle.q > MOST_PECKS) {
+    if (pecks(kind) && (r - z) / cycle.q > MOST_PECKS) {
       const text = `Q gives more than ${MOST_PECKS} pecks in one hole: the hole is not worked out`;
       run.say("cycle-word-bad", "Q-small", item, {
         word: "Q",
@@ -260,8 +276,9 @@ function drill(
         p: cycle.p,
         k: cycle.k,
         clear,
+        back: code === 740 && turns(dialect) ? cycle.back : Number.NaN,
         spindle: row.spindle,
-        rigid: run.rigid && row.spindle === 0,
+        rigid: runsItself(run, code, kind),
       },
       dialect,
     );
@@ -285,6 +302,7 @@ function drill(
       if (words.has(letterOf(u))) toU = run.length(letterOf(u));
       if (words.has(letterOf(v))) toV = run.length(letterOf(v));
     }
+    if (w === 2) judgeTurned(run, toU, item);
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
     const { record } = run;
     if (record === null) continue;
@@ -292,6 +310,12 @@ function drill(
     record.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
     record.operations.contact(hole, coolantSeconds);
   }
+}
+
+/** A tapping cycle that starts and stops the spindle by itself. */
+export function runsItself(run: Run, code: number, kind: CycleNumbers["kind"]): boolean {
+  if ((kind !== "tap" && kind !== "tap-left") || run.row.spindle !== 0) return false;
+  return run.rigid || run.dialect.rigidTap === "always" || code === 842 || code === 843;
 }
 
 function distanceChanged(run: Run, item: number): void {

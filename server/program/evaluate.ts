@@ -4,6 +4,7 @@
  */
 import type { BinaryOperator, Expr, UnaryFunction } from "../../grammar/expressions.ts";
 import type { Dialect } from "../setup/dialect.ts";
+import { type SavedLocals, sameMap } from "./frames.ts";
 
 const RAD = Math.PI / 180;
 /** Deeper than a grammar lets anything through; a second lock against a crafted tree. */
@@ -42,6 +43,40 @@ export class Variables {
     );
   }
 
+  /** Takes the local variables out: the caller's, while a macro runs. */
+  takeLocals(): SavedLocals {
+    const saved = {
+      values: new Map<number, number | null>(),
+      whys: new Map<number, string>(),
+      named: new Map<string, number | null>(),
+    };
+    for (const [k, v] of this.#values) if (k <= LAST_LOCAL) saved.values.set(k, v);
+    for (const [k, v] of this.#whys) if (k <= LAST_LOCAL) saved.whys.set(k, v);
+    for (const [k, v] of this.#named) if (!k.startsWith("_")) saved.named.set(k, v);
+    for (const k of saved.values.keys()) this.#values.delete(k);
+    for (const k of saved.whys.keys()) this.#whys.delete(k);
+    for (const k of saved.named.keys()) this.#named.delete(k);
+    return saved;
+  }
+
+  restoreLocals(saved: SavedLocals): void {
+    this.takeLocals();
+    for (const [k, v] of saved.values) this.#values.set(k, v);
+    for (const [k, v] of saved.whys) this.#whys.set(k, v);
+    for (const [k, v] of saved.named) this.#named.set(k, v);
+  }
+
+  putArguments(args: ReadonlyMap<number, number | null>): void {
+    for (const [index, value] of args)
+      this.set(index, value, value !== null && Number.isNaN(value) ? `the argument for #${index} is not known` : "");
+  }
+
+  /** Another way to the same block: what has two values now is unknown. */
+  join(other: Variables, why: string): void {
+    joinMap(this.#values, other.#values, (k) => this.#whys.set(k, why));
+    joinMap(this.#named, other.#named, () => undefined);
+  }
+
   get(index: number): { value: number | null; why: string } {
     const own = this.system(index);
     if (own !== undefined) return { value: own, why: `#${index} is not known here` };
@@ -73,10 +108,15 @@ export class Variables {
   }
 }
 
-function sameMap<K, V>(a: ReadonlyMap<K, V>, b: ReadonlyMap<K, V>): boolean {
-  if (a.size !== b.size) return false;
-  for (const [key, value] of a) if (!b.has(key) || !Object.is(b.get(key), value)) return false;
-  return true;
+/** Locals of the hash dialects, #1 to #33. */
+const LAST_LOCAL = 33;
+
+function joinMap<K>(into: Map<K, number | null>, other: ReadonlyMap<K, number | null>, told: (key: K) => void): void {
+  for (const key of new Set([...into.keys(), ...other.keys()])) {
+    if (into.has(key) && other.has(key) && Object.is(into.get(key), other.get(key))) continue;
+    into.set(key, Number.NaN);
+    told(key);
+  }
 }
 
 const number = (v: number | null): number => (v === null ? 0 : v);

@@ -1,5 +1,6 @@
 /** What the run met that a check must word. One cause is kept a few times with its places, then only counted. */
 import type { Span } from "../text/place.ts";
+import { NO_CALLS } from "./frames.ts";
 import type { ProgramEvent, ProgramEventKind } from "./types.ts";
 
 export type EventData = Readonly<Record<string, number | string | null>>;
@@ -22,6 +23,8 @@ export class EventList {
   #events: ProgramEvent[] = [];
   #causes = new Map<string, Cause>();
   /** All that was told, in order: the cause, and the number of the event that was kept of it, −1 only counted. */
+  /** Calling blocks of what is told now. */
+  calls: readonly number[] = NO_CALLS;
   #log: { readonly cause: string; readonly kept: number }[] = [];
 
   /**
@@ -36,7 +39,7 @@ export class EventList {
     data: EventData,
     most = KEPT_PER_CAUSE,
   ): void {
-    this.#take(`${kind}|${cause}`, most, { kind, span, operation, data });
+    this.#take(`${kind}|${cause}`, most, { kind, span, operation, data, calls: this.calls });
   }
 
   #take(key: string, most: number, event: ProgramEvent | null): void {

@@ -10,9 +10,10 @@ import { LineStore } from "../text/lines.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { runBlock } from "./block.ts";
-import { CHECKPOINT_LINES, type Checkpoint, takeCheckpoint } from "./checkpoints.ts";
+import { CHECKPOINT_BLOCKS, type Checkpoint, takeCheckpoint } from "./checkpoints.ts";
 import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
+import { Labels } from "./labels.ts";
 import { LongHand } from "./long-hand.ts";
 import { ModalStore } from "./modal.ts";
 import { entriesOf, findNotes, Noted } from "./notes.ts";
@@ -23,14 +24,23 @@ import { type Recorder, Run } from "./run.ts";
 import { Surface } from "./surface.ts";
 import { commentTools } from "./tool-comments.ts";
 import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
+import { begin as beginWalk, nextBlock, Visits } from "./walk.ts";
 
 export const execute: Execute = (blocks, setup, options) => {
   const scan = scanProgram(blocks, setup, options.before);
   const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
   const lines = lineBlocks(blocks);
-  const old = earlier(setup, options, scan);
+  const before = earlier(setup, options, scan);
+  const labels = before === null || before.run.lookups.size === 0 ? null : new Labels(blocks, [[0, blocks.count]]);
+  const old = before !== null && sameAnswers(before.run, labels) ? before : null;
   const { run, record } = begin(blocks, setup, options, scan, tool, old);
-  const points = runAll(run, record, scan, old === null ? null : new Replay(old, lines, record));
+  if (labels !== null) run.labels = labels;
+  if (old !== null) {
+    run.lookups = new Map(old.run.lookups);
+    for (const number of old.run.wanted) run.wanted.add(number);
+  }
+  const replay = old === null ? null : new Replay(old, lines, record);
+  const points = runAll(run, record, scan, replay, options.mostBlocks);
   const parts: ResultParts = {
     blocks,
     setup,
@@ -90,10 +100,21 @@ function earlier(setup: ResolvedSetup, options: ExecuteOptions, scan: Scan): Res
   const old = previous.parts;
   const a = old.options;
   if (a.program !== options.program || a.before !== options.before || a.deleteOn !== options.deleteOn) return null;
-  if (a.from?.join() !== options.from?.join() || old.scan.units !== scan.units || !sameTools(old.scan, scan))
+  if (
+    a.mostBlocks !== options.mostBlocks ||
+    a.from?.join() !== options.from?.join() ||
+    old.scan.units !== scan.units ||
+    !sameTools(old.scan, scan)
+  )
     return null;
   if (old.record.holes.rows.length - previous.shapes.length > MOST_UNUSED_ROWS) return null;
   return old;
+}
+
+/** Whether every jump and call of the execution before finds in the text of now what it found then. */
+function sameAnswers(old: Run, labels: Labels | null): boolean {
+  for (const [question, answer] of old.lookups) if (labels?.answer(question) !== answer) return false;
+  return true;
 }
 
 function sameTools(a: Scan, b: Scan): boolean {
@@ -177,7 +198,10 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
     // Words before the program run on blocks of their own; only the state they leave is taken over.
     const words = readBlocks(LineStore.from(options.before));
     const earlier = new Run(words, dialect, setup.machine, store);
-    for (let line = 0; line < words.count && !earlier.ended; line++) runBlock(earlier, words.blockAt(line));
+    for (let block = nextBlock(earlier); block >= 0; block = nextBlock(earlier)) {
+      earlier.next++;
+      runBlock(earlier, block);
+    }
     Object.assign(run, {
       row: earlier.row,
       dirty: true,
@@ -205,33 +229,46 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
 }
 
 /** @returns the checkpoints, the last of them behind the last block that ran */
-function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null): Checkpoint[] {
+function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null, most?: number): Checkpoint[] {
   const { blocks } = run;
   const points: Checkpoint[] = [];
   if (scan.tape !== null) {
     record.events.add("not-a-machining-program", "", scan.tape, -1, {});
     return points;
   }
+  const visits = new Visits();
+  const visited = (): void => {
+    points[points.length - 1]?.visits.push(...visits.take());
+  };
+  const calm = (): boolean => record.longHand.idle && run.waiting.length === 0 && run.loops.size === 0;
   let due = 0;
-  for (let line = 0; line < blocks.count && !run.ended; line++) {
-    let block = blocks.blockAt(line);
-    let here = line >= due;
-    if (replay?.begins(block)) {
-      const reached = replay.take(block, run, record, blocks, points);
+  beginWalk(run, most);
+  for (let block = nextBlock(run); block >= 0; block = nextBlock(run)) {
+    let here = run.ticks > due;
+    if (replay?.begins(block) && calm()) {
+      const known = points.length;
+      const reached = replay.take(block, run, record, points);
       if (reached !== null) {
+        points[known - 1]?.visits.push(...visits.take());
         if (reached.block < 0) break;
+        run.next = blocks.lineOf(reached.block);
         block = reached.block;
-        line = blocks.lineOf(block);
+        run.ticks++;
       }
       here = true;
     }
-    if (here && record.longHand.idle) {
-      points.push(takeCheckpoint(run, record, block, line));
-      due = line + CHECKPOINT_LINES;
+    if (here && calm()) {
+      visited();
+      points.push(takeCheckpoint(run, record, block));
+      due = run.ticks + CHECKPOINT_BLOCKS;
     }
+    const line = run.next;
+    visits.at(line);
+    run.next = line + 1;
     runBlock(run, block);
   }
-  if (record.longHand.idle) points.push(takeCheckpoint(run, record, -1, -1));
+  visited();
+  if (calm()) points.push(takeCheckpoint(run, record, -1));
   finish(run);
   return points;
 }
@@ -240,6 +277,8 @@ function finish(run: Run): void {
   const { record, blocks, dialect } = run;
   if (record === null) return;
   record.longHand.commit(run);
+  for (const { span, cause, text } of run.labelFaults)
+    record.events.add("flow", `${cause} ${span.block}`, span, -1, { level: "error", text });
   const level = dialect.programEnd === "required" ? "error" : "warning";
   if (run.opened && !run.closed && !closes(run)) {
     const text = "the program opens with % and no % closes it";

@@ -50,6 +50,7 @@ export class HoleCopy {
     next.x.append(old.x, from.count, to.count);
     next.y.append(old.y, from.count, to.count);
     next.block.append(old.block, from.count, to.count);
+    next.chain.append(old.chain, from.count, to.count);
     let last = -1;
     let here = -1;
     for (let hole = from.count; hole < to.count; hole++) {

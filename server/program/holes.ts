@@ -6,6 +6,7 @@ import type { Blocks } from "../../grammar/blocks.ts";
 import type { Tool } from "../setup/types.ts";
 import { IntColumn, NumberColumn } from "./columns.ts";
 import { type CycleHole, cycleDraft } from "./cycle-hole.ts";
+import { NO_CALLS } from "./frames.ts";
 import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
 import type { Run } from "./run.ts";
@@ -43,6 +44,12 @@ export class HoleBook {
   x = new NumberColumn();
   y = new NumberColumn();
   block = new IntColumn();
+  /** Number of the chain of calls that made the hole. */
+  chain = new IntColumn();
+  /** Chains of calling blocks by number; shared like the rows. */
+  chains: (readonly number[])[] = [NO_CALLS];
+  #chainNumbers = new Map<string, number>([["", 0]]);
+  #chain = 0;
   /** Further blocks of a hole: pecks written out, strokes that came later. */
   extraBlock = new IntColumn(8);
   extraHole = new IntColumn(8);
@@ -62,6 +69,8 @@ export class HoleBook {
   readonly stepShift = new Map<number, number>();
   /** Draughts of rows kept from the execution before, where steps are counted anew in them. */
   readonly drafts = new Map<number, Draft>();
+  #byLine: LineIndex | null = null;
+  #extraByLine: LineIndex | null = null;
   /** The book of the execution before, to keep the rows that come out the same. */
   #old: HoleBook | null = null;
   readonly places: PlaceIndex;
@@ -98,9 +107,23 @@ export class HoleBook {
   following(tool: (t: number) => Tool | null): HoleBook {
     const next = new HoleBook(this.surface, tool);
     next.rows = this.rows;
+    next.chains = this.chains;
+    next.#chainNumbers = this.#chainNumbers;
     next.places.shareFrames(this.places);
     next.#old = this;
     return next;
+  }
+
+  /** Holes from here on are made inside these calls. */
+  enter(calls: readonly number[]): void {
+    const key = calls.join();
+    let number = this.#chainNumbers.get(key);
+    if (number === undefined) {
+      number = this.chains.length;
+      this.chains.push(calls);
+      this.#chainNumbers.set(key, number);
+    }
+    this.#chain = number;
   }
 
   /** The run goes on at another place: what was kept of the last hole means nothing any more. */
@@ -229,6 +252,7 @@ export class HoleBook {
     this.x.push(u);
     this.y.push(v);
     this.block.push(block);
+    this.chain.push(this.#chain);
     this.places.added(this.count - 1, frame, u, v);
   }
 
@@ -315,6 +339,7 @@ export class HoleBook {
       this.x,
       this.y,
       this.block,
+      this.chain,
       this.extraBlock,
       this.extraHole,
       this.made,
@@ -326,31 +351,51 @@ export class HoleBook {
     this.places.release();
   }
 
-  /** Holes made by a block: those it began, else the one it went on with. */
-  ofBlock(blocks: Blocks, block: number): readonly [number, number] {
+  /** Holes made by a block: those it began, else those it went on with. */
+  ofBlock(blocks: Blocks, block: number): ArrayLike<number> {
     const line = blocks.lineOf(block);
-    if (line < 0) return [0, 0];
-    const first = lowerBound(this.block, blocks, line);
-    let count = 0;
-    while (first + count < this.count && this.block.at(first + count) === block) count++;
-    if (count > 0) return [first, count];
-    const extra = lowerBound(this.extraBlock, blocks, line);
-    return extra < this.extraBlock.length && this.extraBlock.at(extra) === block
-      ? [this.extraHole.at(extra), 1]
-      : [0, 0];
+    if (line < 0) return [];
+    this.#byLine ??= byLine(this.block, null, blocks);
+    const own = this.#byLine.of(line);
+    if (own.length > 0) return own;
+    this.#extraByLine ??= byLine(this.extraBlock, this.extraHole, blocks);
+    return this.#extraByLine.of(line);
   }
+}
+
+/** Numbers by line, made when first asked for. */
+class LineIndex {
+  readonly #first: Int32Array;
+  readonly #numbers: Int32Array;
+
+  constructor(first: Int32Array, numbers: Int32Array) {
+    this.#first = first;
+    this.#numbers = numbers;
+  }
+
+  of(line: number): Int32Array {
+    return this.#numbers.subarray(this.#first[line] ?? 0, this.#first[line + 1] ?? 0);
+  }
+}
+
+function byLine(column: IntColumn, numbers: IntColumn | null, blocks: Blocks): LineIndex {
+  const first = new Int32Array(blocks.count + 2);
+  const lines = new Int32Array(column.length);
+  for (let i = 0; i < column.length; i++) {
+    const line = blocks.lineOf(column.at(i));
+    lines[i] = line;
+    if (line >= 0 && line < blocks.count) first[line + 2] = (first[line + 2] ?? 0) + 1;
+  }
+  for (let line = 2; line < first.length; line++) first[line] = (first[line] ?? 0) + (first[line - 1] ?? 0);
+  const sorted = new Int32Array(column.length);
+  for (let i = 0; i < column.length; i++) {
+    const line = lines[i] ?? -1;
+    if (line < 0 || line >= blocks.count) continue;
+    const at = first[line + 1] ?? 0;
+    sorted[at] = numbers === null ? i : numbers.at(i);
+    first[line + 1] = at + 1;
+  }
+  return new LineIndex(first, sorted);
 }
 
 const NONE: readonly PriorHole[] = [];
-
-/** First index whose block stands on this line or later. Blocks were pushed in the order of their lines. */
-function lowerBound(column: IntColumn, blocks: Blocks, line: number): number {
-  let low = 0;
-  let high = column.length;
-  while (low < high) {
-    const mid = (low + high) >> 1;
-    if (blocks.lineOf(column.at(mid)) < line) low = mid + 1;
-    else high = mid;
-  }
-  return low;
-}

@@ -3,12 +3,13 @@
  * goes elsewhere; a sideways cut while it is down makes them a plunge of a milling tool, and no hole.
  */
 import type { WordRef } from "../../grammar/blocks.ts";
-import { DRILL_AXIS } from "./cycles.ts";
+import { isTurned, moveAxes } from "./drill-axes.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import { openOperation } from "./operations.ts";
 import type { Run } from "./run.ts";
 import type { DraftStroke } from "./shapes.ts";
+import { constantSpeed } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
 
 const FINE = 1e-6;
@@ -38,6 +39,8 @@ interface Pending {
   readonly coolantSeconds: number | null;
   zRef: WordRef;
   readonly rRef: WordRef;
+  /** What is wrong with drilling here on a turning centre; empty: nothing. */
+  readonly onCentre: string;
   whyF: string;
   whyN: string;
   readonly whyStart: string;
@@ -87,12 +90,16 @@ export class LongHand {
 
   /** A feed move has just ended at the run's position. */
   feed(run: Run, x0: number, y0: number, z0: number): void {
-    const [w, u, v] = DRILL_AXIS[run.row.plane];
     const before = [x0, y0, z0];
+    const [w, u, v] = moveAxes(run, before);
     const now = run.pos[w] ?? Number.NaN;
     const from = before[w] ?? Number.NaN;
     const uNow = run.pos[u] ?? Number.NaN;
     const vNow = run.pos[v] ?? Number.NaN;
+    if (isTurned(run, uNow)) {
+      this.commit(run);
+      return;
+    }
     if (moved(before[u], uNow) || moved(before[v], vNow)) {
       this.lateral(run, x0, y0, z0);
       return;
@@ -138,6 +145,7 @@ export class LongHand {
         coolantSeconds: run.record?.operations.coolantSeconds ?? null,
         zRef,
         rRef: this.#lastRapidRef,
+        onCentre: w === 2 ? constantSpeed(run) : "",
         whyF: "",
         whyN: "",
         whyStart: Number.isNaN(from)
@@ -180,8 +188,8 @@ export class LongHand {
 
   /** A rapid has just ended at the run's position. */
   rapid(run: Run, x0: number, y0: number, z0: number): void {
-    const [w, u, v] = DRILL_AXIS[run.row.plane];
     const before = [x0, y0, z0];
+    const [w, u, v] = moveAxes(run, before);
     const now = run.pos[w] ?? Number.NaN;
     const from = before[w] ?? Number.NaN;
     const away = moved(before[u], run.pos[u]) || moved(before[v], run.pos[v]);
@@ -195,7 +203,7 @@ export class LongHand {
     }
     const { words, blocks } = run;
     if (words.has(23 + w)) this.#lastRapidRef = blocks.refOf(words.block, words.itemOf(23 + w));
-    if (!(now >= from)) this.#intoMetal(run, w, u, v, now);
+    if (!(now >= from) && !isTurned(run, run.pos[u] ?? Number.NaN)) this.#intoMetal(run, w, u, v, now);
   }
 
   #intoMetal(run: Run, w: number, u: number, v: number, to: number): void {
@@ -219,8 +227,8 @@ export class LongHand {
 
   /** An arc, or a cut across the axis, has just ended at the run's position. */
   lateral(run: Run, x0: number, y0: number, z0: number): void {
-    const [w, u, v] = DRILL_AXIS[run.row.plane];
     const before = [x0, y0, z0];
+    const [w, u, v] = moveAxes(run, before);
     const low = Math.min(before[w] ?? Number.NaN, run.pos[w] ?? Number.NaN);
     const p = this.#pending;
     if (p !== null) {
@@ -303,6 +311,11 @@ export class LongHand {
       firstBlock,
     );
     record.operations.contact(hole, p.coolantSeconds);
+    if (p.onCentre !== "") {
+      const span = run.blocks.spanOf(p.zRef) ?? { block: firstBlock, start: 0, end: 0 };
+      const data = { rule: "g96-on-centre", level: "error", text: p.onCentre };
+      record.events.add("dialect", "g96-on-centre", span, operation, data, 3);
+    }
     for (const block of p.blocks) if (block !== firstBlock) record.holes.also(block, hole);
   }
 }

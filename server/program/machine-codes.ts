@@ -1,16 +1,22 @@
 /** T and the M codes: tool change, spindle, coolant, stops, calls. Which act after the motion is the dialect's `mTiming`. */
 import type { WordRef } from "../../grammar/blocks.ts";
-import { QUIET_M } from "./codes.ts";
-import { lose } from "./losses.ts";
+import { codes as gCodes } from "./block-codes.ts";
+import { callSub, returnTo } from "./calls.ts";
+import { cycleKind, QUIET_M } from "./codes.ts";
+import { customCode } from "./custom-codes.ts";
+import { startRow } from "./modal.ts";
 import { applyLength } from "./places.ts";
 import type { Run } from "./run.ts";
-import { P, T } from "./words.ts";
+import { splitTool } from "./turning.ts";
+import { T } from "./words.ts";
 
 interface Codes {
   change: boolean;
   /** 0 stop, 1 cw, 2 ccw, −1 none. */
   spindle: number;
   spindleItem: number;
+  /** The spindle code is one of the driven tools. */
+  live: boolean;
   coolantItem: number;
   coolantOff: boolean;
   /** 0, 1, 2, 30 or 60; −1 none. */
@@ -22,6 +28,7 @@ const codes: Codes = {
   change: false,
   spindle: -1,
   spindleItem: 0,
+  live: false,
   coolantItem: 0,
   coolantOff: false,
   stop: -1,
@@ -32,6 +39,7 @@ const coolantOn: string[] = [];
 export function readMachineCodes(run: Run): void {
   codes.change = false;
   codes.spindle = -1;
+  codes.live = false;
   codes.coolantOff = false;
   codes.stop = -1;
   codes.call = -1;
@@ -42,6 +50,17 @@ export function readMachineCodes(run: Run): void {
 
 function readOne(run: Run, code: number, item: number): void {
   const book = run.codes;
+  if (run.dialect.customM.has(code)) {
+    customCode(run, "M", code, item);
+    return;
+  }
+  const live = book.live.get(code);
+  if (live !== undefined) {
+    codes.spindle = live;
+    codes.spindleItem = item;
+    codes.live = true;
+    return;
+  }
   const both = book.spindleCoolant.get(code);
   if (both !== undefined) {
     codes.spindle = both.direction;
@@ -92,9 +111,8 @@ function readOne(run: Run, code: number, item: number): void {
       codes.spindleItem = item;
       return;
     case 29:
-      if (run.dialect.unknownCode === "error") break;
-      run.rigid = true;
-      run.cycle.version++;
+      if (run.dialect.rigidTap === "none" || run.dialect.rigidTap === "codes") break;
+      rigidTap(run, item);
       return;
     case 48:
     case 49:
@@ -114,6 +132,19 @@ function readOne(run: Run, code: number, item: number): void {
     undefined,
     1,
   );
+}
+
+/** M29: the next tapping cycle runs the spindle itself. */
+function rigidTap(run: Run, item: number): void {
+  const kind = gCodes.cycle > 0 ? cycleKind(run.dialect, gCodes.cycle) : undefined;
+  if (run.dialect.rigidTap === "m29-in-block" && kind !== "tap" && kind !== "tap-left") {
+    const text =
+      "M29 counts only in the block of the tapping cycle in this dialect: here it does nothing. Way out: M29 beside G84";
+    run.remark("rigid-tap", "warning", item, text);
+    return;
+  }
+  run.rigid = true;
+  run.cycle.version++;
 }
 
 /** T, M6, the spindle and coolant codes that act before the motion. */
@@ -139,6 +170,10 @@ function toolWords(run: Run): void {
   const { words, row, dialect } = run;
   const given = words.has(T);
   const value = words.get(T);
+  if (dialect.toolLoadedBy === "T") {
+    if (given) turret(run, value);
+    return;
+  }
   const later = codes.change && dialect.tM6SameBlock === "loads-previous";
   if (given && !later) stage(run, value, run.refOf(T));
   if (codes.change) {
@@ -158,7 +193,47 @@ function toolWords(run: Run): void {
   if (given && later) stage(run, value, run.refOf(T));
 }
 
+/** T of a turret: it brings the tool into work, and with it the offset in its last two digits. */
+function turret(run: Run, value: number): void {
+  const { words, row, dialect } = run;
+  const item = words.itemOf(T);
+  const both = dialect.toolWord === "tool-offset";
+  const [tool, offset] = Number.isNaN(value) ? [-2, -1] : both ? splitTool(run, value, item) : [Math.round(value), -1];
+  if (tool !== -1 && tool !== row.tool) {
+    stage(run, tool < 0 ? Number.NaN : tool, run.refOf(T));
+    loadTool(run, item);
+  }
+  run.lengthOwed = false;
+  if (offset < 0) return;
+  run.from("lengthOffset", item);
+  const h = offset === 0 ? Number.NaN : offset;
+  if (row.tlo === (offset === 0 ? 49 : 43) && Object.is(row.h, h) && tool === -1) return;
+  row.tlo = offset === 0 ? 49 : 43;
+  row.h = h;
+  run.dirty = true;
+  run.cycle.version++;
+  // How far the offsets of two tools lie apart is known to the machine only.
+  run.record?.longHand.commit(run);
+  for (const axis of [0, 2] as const) {
+    run.pos[axis] = Number.NaN;
+    run.why[axis] = "the offset of the tool is not known to the program";
+  }
+  if (offset === 0 || tool <= 0 || dialect.hEqualsT === "off") return;
+  const allowed = run.record?.operations.lengthOffsetsOf(tool) ?? [];
+  if (allowed.length > 0 ? allowed.includes(offset) : offset === tool) return;
+  const two = (n: number): string => String(n).padStart(2, "0");
+  const text =
+    `T${two(tool)}${two(offset)} brings tool ${tool} with offset ${offset}. ` +
+    `Way out: T${two(tool)}${two(tool)}, or \`H: ${offset}\` at tool ${tool} in the setup when it is meant so`;
+  run.remark("tool-offset", dialect.hEqualsT === "required" ? "error" : "warning", item, text);
+}
+
 function stage(run: Run, value: number, ref: WordRef): void {
+  const { toolCount } = run.dialect;
+  if (toolCount !== null && value > toolCount) {
+    const text = `T${value}: this machine has ${toolCount} places for tools. Way out: a number up to ${toolCount}, or \`toolCount\` in the setup`;
+    run.remark("tool-count", "error", run.words.itemOf(T), text);
+  }
   run.staged = true;
   run.stagedRef = ref;
   const next = Number.isNaN(value) ? -1 : Math.round(value);
@@ -207,8 +282,9 @@ export function setSpindle(run: Run, next: 0 | 1 | 2, item: number): void {
   const { row } = run;
   run.from("spindle", item);
   if (next === 0) run.rigid = false;
-  if (row.spindle !== next) {
+  if (row.spindle !== next || row.live !== codes.live) {
     row.spindle = next;
+    row.live = codes.live;
     run.dirty = true;
     run.cycle.version++;
   }
@@ -241,37 +317,18 @@ function coolantAllOff(run: Run): void {
 }
 
 function call(run: Run, code: number): void {
-  const { words } = run;
-  const item = words.mItemOf(code);
-  if (code === 99) {
-    run.say(
-      "not-executed",
-      "M99",
-      item,
-      { text: "M99 at the main level starts the program over: it is read once, to here" },
-      undefined,
-      1,
-    );
-    run.ended = true;
-    run.sawEnd = true;
-    return;
-  }
-  if (!words.has(P)) {
-    run.remark(
-      "call-without-p",
-      "error",
-      item,
-      `M${code} has no P that says what to call. Way out: P and the program number`,
-    );
-    return;
-  }
-  const text = `M${code} calls a subprogram that is not followed: what it drills is not seen, and positions after it are unknown`;
-  run.say("not-executed", `M${code}`, item, { text }, undefined, 1);
-  lose(run, "a subprogram was called that is not followed");
+  const item = run.words.mItemOf(code);
+  if (code === 99) returnTo(run, item);
+  else callSub(run, code === 97 ? 97 : 98, item);
 }
 
 function stop(run: Run, code: number): void {
   if (code === 2 || code === 30) {
+    if (!run.dialect.endCodes.has(code === 2 ? "M2" : "M30")) {
+      const wanted = [...run.dialect.endCodes].join(" or ");
+      const text = `M${code} ends no program in this dialect. Way out: ${wanted === "" ? "`endCodes` in the setup" : wanted}`;
+      run.remark("end-code", "warning", run.words.mItemOf(code), text);
+    }
     endProgram(run);
     return;
   }
@@ -282,10 +339,11 @@ function stop(run: Run, code: number): void {
 /** M2 and M30 put the machine into its start state (NISTIR 6556 3.6.1). Units, F, S and offsets stay. */
 export function endProgram(run: Run): void {
   const { row } = run;
+  const start = startRow(run.dialect);
   run.record?.longHand.commit(run);
-  row.plane = 17;
+  row.plane = start.plane;
   row.distance = 90;
-  row.feedMode = 94;
+  row.feedMode = start.feedMode;
   row.comp = 40;
   row.wcs = "G54";
   row.spindle = 0;

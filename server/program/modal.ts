@@ -3,6 +3,7 @@
  * is kept apart, one sorted list of (step, word) for each kind of value, and joined when a state is asked for.
  */
 import type { WordRef } from "../../grammar/blocks.ts";
+import type { Dialect } from "../setup/dialect.ts";
 import { IntColumn, NumberColumn } from "./columns.ts";
 import type { ModalState } from "./types.ts";
 
@@ -30,6 +31,10 @@ export interface ModalRow {
   spindle: 0 | 1 | 2;
   /** Codes in force joined by a space. */
   coolant: string;
+  /** The driven tools turn rather than the work. */
+  live: boolean;
+  /** Highest speed under G96 (G50 S, G92 S of turning controls); NaN: none given. */
+  clamp: number;
 }
 
 interface Kept {
@@ -59,13 +64,16 @@ export const FROM = [
 export type FromField = (typeof FROM)[number];
 export const FROM_INDEX = Object.fromEntries(FROM.map((name, i) => [name, i])) as { readonly [F in FromField]: number };
 
-export function startRow(): ModalRow {
+const PLANES = { G17: 17, G18: 18, G19: 19 } as const;
+
+/** The state before the first block. */
+export function startRow(dialect?: Dialect): ModalRow {
   return {
     motion: -1,
     cycle: 0,
-    plane: 17,
+    plane: PLANES[dialect?.startPlane ?? "G17"],
     distance: 90,
-    feedMode: 94,
+    feedMode: dialect?.startFeedMode === "per-rev" ? 95 : 94,
     units: 0,
     returnMode: 0,
     wcs: "G54",
@@ -79,6 +87,8 @@ export function startRow(): ModalRow {
     f: Number.NaN,
     spindle: 0,
     coolant: "",
+    live: false,
+    clamp: Number.NaN,
   };
 }
 
@@ -111,7 +121,9 @@ export function sameRow(a: ModalRow, b: ModalRow): boolean {
     a.comp === b.comp &&
     a.tlo === b.tlo &&
     Object.is(a.h, b.h) &&
-    a.speedMode === b.speedMode
+    a.speedMode === b.speedMode &&
+    a.live === b.live &&
+    Object.is(a.clamp, b.clamp)
   );
 }
 

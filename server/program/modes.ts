@@ -4,17 +4,20 @@ import type { Dialect } from "../setup/dialect.ts";
 import { modal } from "./block-codes.ts";
 import { GROUP, gName } from "./codes.ts";
 import { forgetCycle } from "./cycle-data.ts";
+import { unitFactor } from "./modal.ts";
+import { rapidSeconds } from "./motion.ts";
 import { applyLength, switchWcs } from "./places.ts";
+import { feedModeOf } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
-import { D, F, H, letterName, P } from "./words.ts";
+import { D, F, H, letterName, P, Z } from "./words.ts";
 
 export function feedMode(run: Run): void {
   const { row, dialect, words } = run;
   const code = modal[GROUP.feedMode] ?? 0;
   if (code === 0) return;
   modal[GROUP.feedMode] = 0;
-  const mode = (code / 10) as 93 | 94 | 95;
+  const mode = feedModeOf(run, code);
   run.from("feedMode", words.gItemOf(code));
   if (mode === row.feedMode) return;
   row.feedMode = mode;
@@ -47,7 +50,7 @@ export function modes(run: Run): void {
         lengthOffset(run, (code / 10) as 43 | 44 | 49, item);
         break;
       case GROUP.wcs: {
-        const name = code === 541 || (code === 540 && words.has(P)) ? `G54.1 P${words.get(P)}` : gName(code);
+        const name = wcsName(run, code);
         run.from("wcs", item);
         if (name === row.wcs) break;
         run.record?.longHand.commit(run);
@@ -78,12 +81,19 @@ export function modes(run: Run): void {
         mirrorCode(run, code, item);
         break;
       case GROUP.macro:
-        
+        if (code === 670) run.each = null;
         break;
       default:
         break;
     }
   }
+}
+
+/** `G54 P3` is G54.1 P3 where the control has those. */
+function wcsName({ dialect, words }: Run, code: number): string {
+  const numbered = code === 541 || (code === 540 && words.has(P) && dialect.wcsCodes.has("G54.1"));
+  if (numbered) return `G54.1 P${words.get(P)}`;
+  return code === 1540 && words.has(P) ? `G154 P${words.get(P)}` : gName(code);
 }
 
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {
@@ -121,7 +131,8 @@ function units(run: Run, next: 1 | 2, item: number): void {
       `${code} changes the units in the middle of the program: positions read on, all other numbers keep their digits. Way out: one of G20 and G21, at the top`,
       3,
     );
-    if (!Number.isNaN(row.f) && row.feedMode !== 93 && !words.has(F)) {
+    if (run.dialect.unitsChangeFeed === "convert") convertFeed(run, before, next);
+    else if (!Number.isNaN(row.f) && row.feedMode !== 93 && !words.has(F)) {
       const unit = next === 2 ? "inches" : "millimetres";
       run.remark(
         "units-feed",
@@ -137,6 +148,17 @@ function units(run: Run, next: 1 | 2, item: number): void {
   run.from("units", item);
 }
 
+/** The feed stays as fast as it was. */
+function convertFeed(run: Run, before: 1 | 2, next: 1 | 2): void {
+  const { row } = run;
+  const factor = unitFactor(before) / unitFactor(next);
+  const digits = (f: number): number => Number((f * factor).toPrecision(12));
+  if (row.feedMode !== 93) row.f = digits(row.f);
+  run.feedByMode.forEach((f, i) => {
+    if (i > 0) run.feedByMode[i] = digits(f);
+  });
+}
+
 /** G43, G44, G49, and a bare H that takes another offset where the dialect allows it. */
 export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
   const { row, words, dialect } = run;
@@ -147,7 +169,7 @@ export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
   if (code === 49) {
     row.tlo = 49;
     row.h = Number.NaN;
-    applyLength(run, 0);
+    takeLength(run, 0);
     return;
   }
   if (!words.has(letter)) {
@@ -168,14 +190,39 @@ export function lengthOffset(run: Run, code: 43 | 44 | 49, item: number): void {
   row.h = h;
   if (!again) {
     const length = h === 0 ? 0 : (run.places.lengths.get(h) ?? Number.NaN);
-    applyLength(run, code === 44 ? -length : length);
+    takeLength(run, code === 44 ? -length : length);
   }
   const tool = row.tool;
+  if (dialect.toolCount !== null && h > dialect.toolCount)
+    run.remark(
+      "tool-count",
+      dialect.repeatWord === "error" ? "error" : "warning",
+      words.itemOf(letter),
+      `${letterName(letter)}${h}: this machine has ${dialect.toolCount} places for tools. Way out: the number of the tool, or \`toolCount\` in the setup`,
+    );
   if (dialect.hEqualsT === "off" || tool < 0 || h === 0 || Number.isNaN(h)) return;
   const allowed = run.record?.operations.lengthOffsetsOf(tool) ?? [];
   if (allowed.length > 0 ? allowed.includes(h) : h === tool) return;
   const level = dialect.hEqualsT === "required" ? "error" : "warning";
   run.say("length-offset", "", words.itemOf(letter), { h, tool, level });
+}
+
+/** Another length in force. Where the control moves at once, Z goes by the difference and its reading stays. */
+function takeLength(run: Run, length: number): void {
+  const { pos, dialect, words } = run;
+  const before = run.places.length;
+  const z = pos[2] ?? Number.NaN;
+  const { initial } = run.cycle;
+  applyLength(run, length);
+  if (dialect.tloApply === "with-z" || Object.is(before, length) || words.has(Z) || Number.isNaN(z)) return;
+  pos[2] = z;
+  run.why[2] = "";
+  run.cycle.initial = initial;
+  const way = Math.abs(length - before);
+  const seconds = rapidSeconds(run, way);
+  if (Number.isNaN(way)) run.record?.operations.addUnknown();
+  else run.record?.operations.addSeconds(seconds);
+  run.emit("rapid", seconds);
 }
 
 /** The letter that names a length offset. */

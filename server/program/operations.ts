@@ -133,7 +133,7 @@ export class OperationBook {
     const grown = to.count === from.count ? to.last : other.rows[from.count - 1];
     if (open !== undefined && grown != null && from.last !== null) {
       open.seconds += grown.seconds - from.last.seconds;
-      if (grown.lastBlock !== from.last.lastBlock) open.lastBlock = grown.lastBlock;
+      if (to.count === from.count || grown.lastBlock !== from.last.lastBlock) open.lastBlock = grown.lastBlock;
       open.leads.push(...moved(grown.leads.slice(from.last.leads.length)));
     }
     this.early += to.early - from.early;

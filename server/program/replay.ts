@@ -1,5 +1,4 @@
 /** After an edit: which stretches of the execution before are as they were, and their taking over. */
-import type { Blocks } from "../../grammar/blocks.ts";
 import { type Checkpoint, pointAgain, restore, standsAt } from "./checkpoints.ts";
 import { HoleCopy } from "./hole-copy.ts";
 import type { ResultParts } from "./result.ts";
@@ -8,10 +7,12 @@ import type { Recorder, Run } from "./run.ts";
 export class Replay {
   readonly #old: ResultParts;
   readonly #holes: HoleCopy;
-  /** Block of a point → its number. */
-  readonly #at = new Map<number, number>();
+  /** Block of a point → its numbers: a loop comes by more than once. */
+  readonly #at = new Map<number, number[]>();
   /** Stretches whose lines are as before, by the number of the point they begin at. */
   readonly #clean: readonly boolean[];
+  /** Old lines from here on stand so many lines further down. */
+  readonly #moved: readonly [from: number, by: number];
   #next = 0;
 
   constructor(old: ResultParts, lines: Int32Array, record: Recorder) {
@@ -19,13 +20,17 @@ export class Replay {
     this.#holes = new HoleCopy(old.record.holes, record.holes);
     const { points } = old;
     points.forEach((point, i) => {
-      if (point.block >= 0) this.#at.set(point.block, i);
+      const known = this.#at.get(point.block);
+      if (known === undefined) this.#at.set(point.block, [i]);
+      else known.push(i);
     });
     const [first, end] = changed(old.lines, lines);
-    this.#clean = points.map((point, i) => {
-      const next = points[i + 1];
-      if (next === undefined) return false;
-      return end <= point.line || first >= (next.block < 0 ? old.lines.length : next.line);
+    this.#moved = [end, lines.length - old.lines.length];
+    this.#clean = points.map(({ visits }, i) => {
+      if (i === points.length - 1) return false;
+      for (let k = 0; k < visits.length; k += 2)
+        if ((visits[k] ?? 0) < end && (visits[k + 1] ?? 0) > first) return false;
+      return true;
     });
   }
 
@@ -38,13 +43,11 @@ export class Replay {
    * Takes over as many stretches as come out the same from here.
    * @returns the point to go on from, with the run put there; null when nothing was taken over
    */
-  take(block: number, run: Run, record: Recorder, blocks: Blocks, points: Checkpoint[]): Checkpoint | null {
+  take(block: number, run: Run, record: Recorder, points: Checkpoint[]): Checkpoint | null {
     const { points: all } = this.#old;
-    const start = this.#at.get(block) ?? -1;
-    const from = all[start];
-    if (from === undefined || start < this.#next || !this.#clean[start] || !standsAt(run, record, from)) return null;
+    const start = this.#startAt(block, run, record);
     let at = start;
-    while (this.#clean[at] === true && this.#takeOne(at, run, record, blocks, points)) at++;
+    while (this.#clean[at] === true && this.#takeOne(at, run, record, points)) at++;
     const reached = all[at];
     if (at === start || reached === undefined) return null;
     this.#next = at;
@@ -52,7 +55,19 @@ export class Replay {
     return reached;
   }
 
-  #takeOne(at: number, run: Run, record: Recorder, blocks: Blocks, points: Checkpoint[]): boolean {
+  /** The stretch that begins at this block in the state the run is in; −1 none. */
+  #startAt(block: number, run: Run, record: Recorder): number {
+    let tries = MOST_TRIES;
+    for (const i of this.#at.get(block) ?? []) {
+      const point = this.#old.points[i];
+      if (i < this.#next || point === undefined || this.#clean[i] !== true) continue;
+      if (standsAt(run, record, point)) return i;
+      if (--tries === 0) break;
+    }
+    return -1;
+  }
+
+  #takeOne(at: number, run: Run, record: Recorder, points: Checkpoint[]): boolean {
     const old = this.#old;
     const from = old.points[at];
     const to = old.points[at + 1];
@@ -61,16 +76,26 @@ export class Replay {
     const b = to.marks;
     if (!record.events.canAppend(old.record.events, a.events, b.events)) return false;
     const shift = record.holes.count - a.holes.count;
-    const point = pointAgain(from, run, record, blocks.lineOf(from.block));
+    const [moved, by] = this.#moved;
+    const point = pointAgain(
+      from,
+      run,
+      record,
+      from.visits.map((line, k) => (line - (k % 2) >= moved ? line + by : line)),
+    );
     if (!this.#holes.take(a.holes, b.holes, run.step - a.step, record.operations.current)) return false;
     points.push(point);
     run.store.append(old.run.store, a.step, b.step);
     run.step += b.step - a.step;
+    run.ticks += b.ticks - a.ticks;
     record.operations.append(old.record.operations, a.operations, b.operations, shift);
     record.events.append(old.record.events, a.events, b.events);
     return true;
   }
 }
+
+/** States of a loop's turns that are compared at one block before the run goes on by itself. */
+const MOST_TRIES = 8;
 
 /**
  * Old lines [first, end) that are not as they were. A line counts as changed where another one follows it now: what runs

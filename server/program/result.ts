@@ -5,6 +5,7 @@ import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import type { Checkpoint } from "./checkpoints.ts";
 import type { Scan } from "./execute.ts";
+import { NO_CALLS } from "./frames.ts";
 import type { Recorder, Run } from "./run.ts";
 import { traceMotions } from "./trace.ts";
 import type {
@@ -31,7 +32,6 @@ export interface ResultParts {
   readonly lines: Int32Array;
 }
 
-const NO_CALLS: readonly number[] = [];
 const NO_AT: readonly [null, null] = [null, null];
 
 export class Result implements Execution {
@@ -46,9 +46,11 @@ export class Result implements Execution {
   readonly notes: Execution["notes"];
   readonly noteMaterial: Execution["noteMaterial"];
   readonly lostEntries: readonly string[];
+  readonly wanted: readonly number[];
   /** For the next execution of the same blocks, edited. */
   readonly parts: ResultParts;
   #stepOfLine: Int32Array | null = null;
+  #chains: ReadonlyMap<number, readonly (readonly number[])[]> | null = null;
 
   constructor(parts: ResultParts) {
     const { run, record, scan } = parts;
@@ -70,6 +72,7 @@ export class Result implements Execution {
         ? { name: material.note.name, hardness: material.note.hardness, span: material.span }
         : null;
     this.lostEntries = record.noted.lost();
+    this.wanted = [...run.wanted];
   }
 
   stepBlock(step: number): number {
@@ -113,12 +116,20 @@ export class Result implements Execution {
       shape,
       at: Number.isNaN(x) && Number.isNaN(y) ? NO_AT : [known(x), known(y)],
       block: holes.block.at(index),
-      calls: NO_CALLS,
+      calls: holes.chains[holes.chain.at(index)] ?? NO_CALLS,
     };
   }
 
-  holesOfBlock(block: number): readonly [first: number, count: number] {
+  holesOfBlock(block: number): ArrayLike<number> {
     return this.parts.record.holes.ofBlock(this.blocks, block);
+  }
+
+  callsOf(block: number): readonly (readonly number[])[] {
+    const { record, run } = this.parts;
+    if (record.holes.chains.length === 1) return NO_CHAINS;
+    this.#chains ??= chainsOf(this.parts, this.events);
+    const line = this.blocks.lineOf(block);
+    return line < 0 ? NO_CHAINS : (this.#chains.get(run.labels.extent(line)[0]) ?? NO_CHAINS);
   }
 
   tool(t: number): Tool | null {
@@ -128,6 +139,35 @@ export class Result implements Execution {
   toolComment(t: number): Span | null {
     return this.parts.scan.tools.get(t)?.span ?? null;
   }
+}
+
+const NO_CHAINS: readonly (readonly number[])[] = [];
+
+/** By the first line of a program in the file: the calls under which something was made or met in it. */
+function chainsOf(
+  { record, run, blocks }: ResultParts,
+  events: readonly ProgramEvent[],
+): ReadonlyMap<number, readonly (readonly number[])[]> {
+  const { holes } = record;
+  const made = new Map<number, Map<string, readonly number[]>>();
+  const note = (block: number, calls: readonly number[]): void => {
+    const line = blocks.lineOf(block);
+    if (line < 0 || calls.length === 0) return;
+    const [program] = run.labels.extent(line);
+    const known = made.get(program) ?? new Map<string, readonly number[]>();
+    made.set(program, known);
+    known.set(calls.join(), calls);
+  };
+  let block = -1;
+  let chain = 0;
+  for (let i = 0; i < holes.count; i++) {
+    if (holes.block.at(i) === block && holes.chain.at(i) === chain) continue;
+    block = holes.block.at(i);
+    chain = holes.chain.at(i);
+    note(block, holes.chains[chain] ?? NO_CALLS);
+  }
+  for (const event of events) note(event.span.block, event.calls);
+  return new Map([...made].map(([program, calls]) => [program, [...calls.values()]]));
 }
 
 function known(value: number): number | null {

@@ -1,21 +1,26 @@
 /** The interpreter's state while it runs through a program: what is in force, where the tool is, what was met. */
 import type { Blocks, WordRef } from "../../grammar/blocks.ts";
-import type { Dialect } from "../setup/dialect.ts";
+import { type Dialect, turns } from "../setup/dialect.ts";
 import type { Machine } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
+import type { Waiting } from "./branches.ts";
 import { groupTable } from "./codes.ts";
 import { type CycleMemory, newCycleMemory } from "./cycle-data.ts";
 import { newPlanCache, type PlanCache } from "./cycles.ts";
 import { Evaluator, Variables } from "./evaluate.ts";
 import type { EventData, EventList, Level } from "./events.ts";
+import { type Counters, type EachMove, type Frame, NO_CALLS, NO_COUNTERS } from "./frames.ts";
 import type { HoleBook } from "./holes.ts";
+import { type LabelFault, Labels } from "./labels.ts";
 import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
 import type { OperationBook } from "./operations.ts";
 import { newPlaces, type Places, SYSTEMS } from "./places.ts";
+import type { State } from "./state.ts";
 import type { MotionKind, ProgramEventKind } from "./types.ts";
-import { letterName, Words } from "./words.ts";
+import { tellDecimal } from "./undeclared.ts";
+import { letterName, Words, X } from "./words.ts";
 
 /** Takes the motions where somebody wants to see them. Coordinates in mm, NaN unknown. */
 export interface Sink {
@@ -32,6 +37,8 @@ export interface CodeBook {
   readonly coolantOn: ReadonlyMap<number, string>;
   readonly coolantOff: ReadonlySet<number>;
   readonly spindleCoolant: ReadonlyMap<number, { readonly direction: 1 | 2; readonly coolant: string }>;
+  /** M codes of the driven tools: 0 stop, 1 cw, 2 ccw. */
+  readonly live: ReadonlyMap<number, 0 | 1 | 2>;
 }
 
 export function codeBook(dialect: Dialect, machine: Machine | null): CodeBook {
@@ -43,15 +50,15 @@ export function codeBook(dialect: Dialect, machine: Machine | null): CodeBook {
   const both = new Map<number, { direction: 1 | 2; coolant: string }>();
   for (const [name, { direction, coolant }] of dialect.spindleCoolant)
     both.set(Number(name.slice(1)), { direction: direction === "cw" ? 1 : 2, coolant });
+  const live = new Map<number, 0 | 1 | 2>();
+  for (const [name, what] of dialect.liveSpindle)
+    live.set(Number(name.slice(1)), what === "stop" ? 0 : what === "cw" ? 1 : 2);
   return {
-    groups: groupTable(
-      dialect.name === "nist" || !dialect.cycleGroupSeparate,
-      dialect.cycles.keys(),
-      dialect.unitsCodes,
-    ),
+    groups: groupTable(dialect),
     coolantOn: on,
     coolantOff: off,
     spindleCoolant: both,
+    live,
   };
 }
 
@@ -110,10 +117,31 @@ export class Run {
   executed = 0;
   ended = false;
   sawEnd = false;
-  /** Nesting of structured subprogram definitions being passed over. */
-  insideSub = 0;
   /** Inside G10 L50 … G11. */
   dataInput = false;
+  /** Keys left undeclared that have been told to matter, a bit each. */
+  undeclared = 0;
+
+  /** The line to run next. */
+  next = 0;
+  /** Blocks run so far, and how many may be. */
+  ticks = 0;
+  most = Number.POSITIVE_INFINITY;
+  /** When it began, ms. */
+  started = 0;
+  /** The call under way; null the main program. */
+  frame: Frame | null = null;
+  counters: Counters = NO_COUNTERS;
+  /** Macro that runs after each move (G66). */
+  each: EachMove | null = null;
+  /** Other ways that wait to be run or joined, and loops of unknown length under way by the block that decides. */
+  waiting: Waiting[] = [];
+  readonly loops = new Map<number, State | null>();
+  /** Programs that were called and not found, by number. */
+  readonly wanted = new Set<number>();
+  /** What was asked of the labels, and the answers: another version of the text may answer otherwise. */
+  lookups = new Map<string, number>();
+  #labels: Labels | null = null;
   /** The word last told to have no point: a word is read more than once. */
   pointTold = -1;
   pointBlock = -1;
@@ -133,7 +161,9 @@ export class Run {
     this.codes = codeBook(dialect, machine);
     this.variables = new Variables(dialect);
     this.evaluator = new Evaluator(dialect, this.variables);
-    this.row = startRow();
+    this.row = startRow(dialect);
+    // A turning centre drills on the plane of its spindle; one that moves in Y says so.
+    if (turns(dialect)) this.pos[1] = 0;
     this.row.motion = dialect.startMotion === "none" ? -1 : dialect.startMotion === "G0" ? 0 : 1;
     this.row.units = dialect.defaultUnits === "unknown" ? 0 : dialect.defaultUnits === "mm" ? 1 : 2;
     this.row.returnMode = dialect.returnDefault === "unknown" ? 0 : dialect.returnDefault === "G98" ? 98 : 99;
@@ -155,6 +185,37 @@ export class Run {
     };
   }
 
+  get labels(): Labels {
+    this.#labels ??= new Labels(this.blocks, [[0, this.blocks.count]]);
+    return this.#labels;
+  }
+
+  set labels(labels: Labels) {
+    this.#labels = labels;
+  }
+
+  get labelFaults(): readonly LabelFault[] {
+    return this.#labels?.faults ?? [];
+  }
+
+  ask(question: string): number {
+    const known = this.lookups.get(question);
+    if (known !== undefined) return known;
+    const answer = this.labels.answer(question);
+    this.lookups.set(question, answer);
+    return answer;
+  }
+
+  /** The run is inside this call from here on. */
+  enter(frame: Frame | null): void {
+    this.frame = frame;
+    const { record } = this;
+    if (record === null) return;
+    const calls = frame?.calls ?? NO_CALLS;
+    record.events.calls = calls;
+    record.holes.enter(calls);
+  }
+
   factor(): number {
     return unitFactor(this.row.units);
   }
@@ -163,14 +224,21 @@ export class Run {
   length(letter: number): number {
     const { words, dialect } = this;
     let value = words.get(letter);
-    if (dialect.decimalMode === "least-increment" && (words.pointless & (1 << letter)) !== 0 && value !== 0) {
-      if (dialect.decimalAddresses.includes(letterName(letter))) {
+    if (dialect.decimalMode !== "calculator" && (words.pointless & (1 << letter)) !== 0 && value !== 0) {
+      if (!dialect.decimalAddresses.includes(letterName(letter))) return value * this.factor();
+      if (dialect.decimalMode === "undeclared") tellDecimal(this, letter, value);
+      else {
         const written = value;
         value *= this.increment(letter);
-        this.missingPoint(letter, written, value);
+        this.missingPoint(letter, written * this.spread(letter), value * this.spread(letter));
       }
     }
     return value * this.factor();
+  }
+
+  /** How many times the length inside the number on the paper is: a diameter is twice the radius. */
+  spread(letter: number): 1 | 2 {
+    return letter === X && this.dialect.diameterX ? 2 : 1;
   }
 
   /** Told once for each letter, with the count: it is one habit, not many mistakes. */

@@ -1,8 +1,10 @@
 /** The motions one by one, by running the program again: positions are not stored. */
 import { runBlock } from "./block.ts";
 import { startRun } from "./execute.ts";
+import { NO_CALLS } from "./frames.ts";
 import type { ResultParts } from "./result.ts";
 import type { Motion } from "./types.ts";
+import { begin, nextBlock } from "./walk.ts";
 
 export function* traceMotions(parts: ResultParts): Generator<Motion> {
   const { blocks, setup, options } = parts;
@@ -15,6 +17,7 @@ export function* traceMotions(parts: ResultParts): Generator<Motion> {
       held.push({
         kind,
         block: run.words.block,
+        calls: run.frame?.calls ?? NO_CALLS,
         x: known(x),
         y: known(y),
         z: known(z),
@@ -23,8 +26,10 @@ export function* traceMotions(parts: ResultParts): Generator<Motion> {
       });
     },
   };
-  for (let line = 0; line < blocks.count && !run.ended; line++) {
-    runBlock(run, blocks.blockAt(line));
+  begin(run, options.mostBlocks);
+  for (let block = nextBlock(run); block >= 0; block = nextBlock(run)) {
+    run.next++;
+    runBlock(run, block);
     if (held.length === 0) continue;
     yield* held;
     held.length = 0;

@@ -64,6 +64,7 @@ export type MotionKind = "rapid" | "feed" | "arc" | "dwell" | "spindle" | "coola
 export interface Motion {
   readonly kind: MotionKind;
   readonly block: number;
+  readonly calls: readonly number[];
   /** End position in program coordinates and in mm; null unknown. */
   readonly x: number | null;
   readonly y: number | null;
@@ -157,6 +158,7 @@ export interface Hole {
   readonly at: readonly [number | null, number | null];
   /** Block that ran it. */
   readonly block: number;
+  /** Blocks that called the program the block stands in, outermost first. */
   readonly calls: readonly number[];
 }
 
@@ -191,6 +193,8 @@ export interface ProgramEvent {
   readonly kind: ProgramEventKind;
   readonly span: Span;
   readonly operation: number;
+  /** Calling blocks, outermost first. */
+  readonly calls: readonly number[];
   /** Numbers and words for the message: documented beside the kind. */
   readonly data: Readonly<Record<string, number | string | null>>;
 }
@@ -210,6 +214,18 @@ export type ProgramEventKind =
   | "units-change-in-cycle"
   /** control flow or a call that is read but not run; data.text */
   | "not-executed"
+  /** a called program: not found, without return, nested too deep; data.text, data.level */
+  | "subprogram"
+  /** a jump or loop whose partner is missing or wrong; data.text, data.level */
+  | "flow"
+  /** both ways of a condition are run because its value is not known; data.text */
+  | "branch"
+  /** the run was cut short; data.text */
+  | "run-limit"
+  /** a called program leaves other modes in force than it found; data.text */
+  | "modal-leak"
+  /** M99 at the main level: the program starts over; data.text */
+  | "main-return"
   /** G43 H of another tool; data.h, data.tool */
   | "length-offset"
   /** no G43 since the tool change before the first move down; data.tool */
@@ -244,9 +260,11 @@ export interface Execution {
   readonly shapes: readonly HoleShape[];
   readonly holeCount: number;
   hole(index: number): Hole;
-  /** Holes made by a block, [first, count]. */
-  holesOfBlock(block: number): readonly [first: number, count: number];
+  /** Holes made by a block, else the one it went on with, in order. A block of a subprogram makes some in each call. */
+  holesOfBlock(block: number): ArrayLike<number>;
   readonly events: readonly ProgramEvent[];
+  /** Chains of calls, outermost first, that led to the program a block stands in; none in the main program. */
+  callsOf(block: number): readonly (readonly number[])[];
   /** Tools by T: the setup's, else from the program's comments (marked assumed). */
   tool(t: number): Tool | null;
   /** Comment that named a tool, for provenance. */
@@ -257,6 +275,8 @@ export interface Execution {
   readonly noteMaterial: { readonly name: string; readonly hardness: string | null; readonly span: Span } | null;
   /** Setup `entries:` of this program that found no hole (paths). */
   readonly lostEntries: readonly string[];
+  /** Numbers of programs that were called and are not in the text. */
+  readonly wanted: readonly number[];
 }
 
 export interface ExecuteOptions {
@@ -268,6 +288,8 @@ export interface ExecuteOptions {
   readonly from?: readonly [number, number, number];
   /** Block delete switches on: blocks with `/` are passed over. Off without it. */
   readonly deleteOn?: boolean;
+  /** Blocks that loops, jumps and calls may run beyond once through the text; 200 000 without it. */
+  readonly mostBlocks?: number;
   /** Earlier execution of an older version of the same blocks: what an edit does not touch is taken over from it. */
   readonly previous?: Execution;
 }

@@ -19,6 +19,7 @@ export const R = 17;
 export const S = 18;
 export const T = 19;
 export const U = 20;
+export const W = 22;
 export const X = 23;
 export const Y = 24;
 export const Z = 25;

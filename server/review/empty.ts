@@ -59,13 +59,15 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
     hole(index): Hole {
       throw new RangeError(`no hole ${index}`);
     },
-    holesOfBlock: () => [0, 0],
+    holesOfBlock: () => [],
     events: [],
+    callsOf: () => [],
     tool: () => null,
     toolComment: () => null,
     notes: [],
     noteMaterial: null,
     lostEntries: [],
+    wanted: [],
   };
 }
 

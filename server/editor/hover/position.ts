@@ -13,7 +13,7 @@ export function hoverPosition(target: Target): string | null {
   const made = madeBy(review, block);
   const worst = worstOf(made);
   if (worst === null) return null;
-  const [, count] = review.execution.holesOfBlock(block);
+  const count = review.execution.holesOfBlock(block).length;
   const hole = review.execution.hole(worst.firstHole);
   const { loads, shape } = worst;
   const many = count > 1 ? `one of ${count} holes this block makes, ` : "";

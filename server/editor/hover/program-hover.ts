@@ -94,8 +94,8 @@ function hoverWord(target: Target): string | null {
 /** The axis that the block drills along: Z unless its holes or its plane say otherwise. */
 function drillAxis({ review, block }: Target): string {
   const { execution } = review;
-  const [first, count] = execution.holesOfBlock(block);
-  if (count > 0) return execution.hole(first).shape.axis.toUpperCase();
+  const first = execution.holesOfBlock(block)[0];
+  if (first !== undefined) return execution.hole(first).shape.axis.toUpperCase();
   const step = execution.stepOf(block);
   if (step < 0) return "Z";
   const { plane } = execution.stepState(step);

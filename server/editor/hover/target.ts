@@ -42,9 +42,8 @@ export function ruledBy(review: Review, rules: (shape: HoleShape) => boolean): R
 
 /** Holes that the block itself makes. */
 export function madeBy(review: Review, block: number): Ruled[] {
-  const [first, count] = review.execution.holesOfBlock(block);
   const found = new Map<number, { shape: HoleShape; count: number; firstHole: number }>();
-  for (let index = first; index < first + count; index++) {
+  for (const index of Array.from(review.execution.holesOfBlock(block))) {
     const { shape } = review.execution.hole(index);
     const known = found.get(shape.id);
     if (known === undefined) found.set(shape.id, { shape, count: 1, firstHole: index });

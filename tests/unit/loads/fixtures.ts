@@ -324,5 +324,7 @@ export function execution(over: ExecutionCase = {}): Execution {
     notes: [],
     noteMaterial: null,
     lostEntries: [],
+    wanted: [],
+    callsOf: () => [],
   };
 }

@@ -33,7 +33,7 @@ function picture(e: Execution): unknown {
     })),
     holes: Array.from({ length: e.holeCount }, (_, i) => {
       const h = e.hole(i);
-      return [number.get(h.shape.id), h.at, line(h.block), e.holesOfBlock(h.block)];
+      return [number.get(h.shape.id), h.at, line(h.block), h.calls.map(line), Array.from(e.holesOfBlock(h.block))];
     }),
     operations: e.operations.map((o) => ({
       ...o,
@@ -41,7 +41,7 @@ function picture(e: Execution): unknown {
       firstBlock: line(o.firstBlock),
       lastBlock: line(o.lastBlock),
     })),
-    events: e.events.map((v) => ({ ...v, span: { ...v.span, block: line(v.span.block) } })),
+    events: e.events.map((v) => ({ ...v, calls: v.calls.map(line), span: { ...v.span, block: line(v.span.block) } })),
     motions: [...e.motions()].map((m) => [m.kind, line(m.block), m.x, m.y, m.z, m.seconds, m.state.f, m.state.s]),
     lost: e.lostEntries,
   };
@@ -81,6 +81,18 @@ const LINES = [
   "G4 P500",
   "#1=5",
   "X#1",
+  "#1=#1+1.",
+  "IF[#1LT12]GOTO77",
+  "IF[#600EQ1]GOTO77",
+  "N77",
+  "WHILE[#1LT9]DO1",
+  "END1",
+  "M98 P8 L2",
+  "G65 P9 A3.",
+  "o1 if [#1 gt 3]",
+  "o1 endif",
+  "G66 P9 A1.",
+  "G67",
   "G52 X5.",
   "X1 X2",
   "(note)",
@@ -123,10 +135,18 @@ describe("an execution that goes on from an earlier one", () => {
             ...bulk(11),
             "G80",
             "M30",
+            "O8",
+            "X44.",
+            "Y#1",
+            "M99",
+            "O9",
+            "G91 X#1",
+            "G90",
+            "M99",
           ].join("\n");
           const lines = LineStore.from(text);
           const blocks = readBlocks(lines);
-          let e = execute(blocks, s, { program: "part.nc" });
+          let e = execute(blocks, s, { program: "part.nc", mostBlocks: 5000 });
           for (const [at, remove, insert] of edits) {
             const startLine = at % lines.count;
             const endLine = Math.min(startLine + remove, lines.count - 1);
@@ -138,9 +158,9 @@ describe("an execution that goes on from an earlier one", () => {
               text: insert.map((l) => `${l}\n`).join(""),
             });
             blocks.update(change);
-            e = execute(blocks, s, { program: "part.nc", previous: e });
+            e = execute(blocks, s, { program: "part.nc", mostBlocks: 5000, previous: e });
           }
-          const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc" });
+          const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc", mostBlocks: 5000 });
           expect(picture(e)).toEqual(picture(fresh));
         },
       ),

@@ -1,0 +1,23 @@
+import { eventFindings, eventsOf, said, sentence } from "./events.ts";
+import type { Check } from "./types.ts";
+
+export const runLimit: Check = {
+  id: "run-limit",
+  severity: "warning",
+  docs: {
+    title: "The program runs without end, or too long to be checked whole",
+    what: "Loops, jumps and calls that run more blocks than anybody would wait for: a counter that never rises, a jump back without a condition.",
+    why: "At the machine it never ends. Here it is stopped, and what comes after is not checked.",
+    formula: "",
+    example: "N10 G91 X5. … GOTO 10",
+    better: "IF [#1 LT 8] GOTO 10",
+    limits: "A program that is meant to run on without end (a bar feeder) is checked for as many blocks as fit.",
+    source: "none: a limit of this tool",
+  },
+  *detect(context) {
+    yield* eventFindings("run-limit", eventsOf(context, "run-limit"), (event) => ({
+      severity: "warning",
+      message: sentence(said(event, "text", "the run was cut short")),
+    }));
+  },
+};

@@ -1,0 +1,23 @@
+import { eventFindings, eventsOf, said, sentence } from "./events.ts";
+import type { Check } from "./types.ts";
+
+export const unknownBranch: Check = {
+  id: "unknown-branch",
+  severity: "info",
+  docs: {
+    title: "A condition depends on a value that is not known",
+    what: "IF, WHILE and repeat whose condition needs a variable that the program does not set: a system variable, a retained one, an argument.",
+    why: "Both ways are run and checked, and what differs after them is unknown: fewer positions and loads can be checked there.",
+    formula: "",
+    example: "IF [#500 EQ 1] GOTO 20",
+    better: "#500 = 1 before it, where the program is to be checked for that case",
+    limits: "Of a loop of unknown length the first two turns are seen.",
+    source: "none: how this tool reads what it cannot know",
+  },
+  *detect(context) {
+    yield* eventFindings("unknown-branch", eventsOf(context, "branch"), (event) => {
+      const text = said(event, "text", "a condition is not known");
+      return { severity: "info", message: sentence(text), key: `${event.span.block}${text}` };
+    });
+  },
+};

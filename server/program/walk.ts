@@ -1,0 +1,87 @@
+/** From block to block: the next line, or where a jump, a call or a return leads. Always ends. */
+import { endsHere, settle } from "./branches.ts";
+import { fallOut } from "./calls.ts";
+import type { Run } from "./run.ts";
+
+/**
+ * Blocks that loops, jumps and calls may run beyond once through the text. A program of that many holes is checked whole;
+ * one without end is stopped in a fraction of a second.
+ */
+const MOST_BLOCKS = 200_000;
+/** ms; looked at now and then. Results do not depend on it unless a machine is far too slow. */
+const MOST_TIME = 20_000;
+const LOOK_EVERY = 8192;
+
+export function begin(run: Run, most = MOST_BLOCKS): void {
+  run.most = run.blocks.count + most;
+  run.started = Date.now();
+}
+
+/** The block to run next; −1 when the run is over. */
+export function nextBlock(run: Run): number {
+  const { blocks } = run;
+  for (;;) {
+    if (run.ended) {
+      if (!endsHere(run, false)) return -1;
+      continue;
+    }
+    if (run.waiting.length > 0) settle(run);
+    if (run.next < blocks.count) break;
+    if (run.frame !== null) {
+      fallOut(run);
+      continue;
+    }
+    if (!endsHere(run, false)) return -1;
+  }
+  run.ticks++;
+  if (run.ticks > run.most)
+    return stop(run, `more than ${run.most} blocks were run: a loop or call seems to have no end`);
+  if (run.ticks % LOOK_EVERY === 0 && Date.now() - run.started > MOST_TIME)
+    return stop(run, `the run took more than ${MOST_TIME / 1000} s`);
+  return blocks.blockAt(run.next);
+}
+
+function stop(run: Run, why: string): number {
+  run.waiting = [];
+  run.ended = true;
+  run.sawEnd = true;
+  run.say("run-limit", "blocks", run.words.first, {
+    text: `${why}. What comes after is not checked. Way out: a counter that ends the loop, or the program in parts`,
+  });
+  return -1;
+}
+
+/** The lines that were run, as [first, end) pairs: a loop's lines once, not once per turn. */
+export class Visits {
+  #pairs: number[] = [];
+  #first = -1;
+  #end = -1;
+
+  at(line: number): void {
+    if (line === this.#end) {
+      this.#end++;
+      return;
+    }
+    this.#close();
+    this.#first = line;
+    this.#end = line + 1;
+  }
+
+  #close(): void {
+    const pairs = this.#pairs;
+    if (this.#first < 0) return;
+    for (let i = Math.max(0, pairs.length - 32); i < pairs.length; i += 2)
+      if ((pairs[i] ?? 0) <= this.#first && (pairs[i + 1] ?? 0) >= this.#end) return;
+    pairs.push(this.#first, this.#end);
+  }
+
+  /** Those since the last take. */
+  take(): number[] {
+    this.#close();
+    const pairs = this.#pairs;
+    this.#pairs = [];
+    this.#first = -1;
+    this.#end = -1;
+    return pairs;
+  }
+}
