@@ -121,6 +121,6 @@ test("with transforms and shifts in force an edited program says what it says fr
       }
       expect(picture(e)).toEqual(picture(execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc" })));
     }),
-    { numRuns: 60 },
+    { numRuns: 25 },
   );
 }, 120_000);
