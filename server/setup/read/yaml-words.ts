@@ -3,7 +3,7 @@
  * mend it, which is seldom the one where the reader of YAML notices.
  */
 import type { SourceFile, Span } from "./source.ts";
-import { openAt } from "./yaml-open.ts";
+import { closeOf, openAt } from "./yaml-open.ts";
 
 /** As the YAML library reports it. */
 export interface YamlError {
@@ -58,6 +58,9 @@ function wordFault(error: YamlError, file: SourceFile): Fault {
       if (/quote/i.test(message)) return openQuote(start, file);
       if (/comment/i.test(message)) return here("expected a space before the # of a comment, got none");
       if (/map values/i.test(message)) return here(`expected a colon after ${word(file, start)}, got none`);
+      if (/Missing , or :/.test(message))
+        return here(`expected a colon or a comma before ${word(file, start)}, got none`);
+      if (/Missing ,/.test(message)) return here(`expected a comma before ${word(file, start)}, got none`);
       if (/directives/i.test(message)) return here("expected --- after a line that begins with %, got none");
       break;
     case "BLOCK_AS_IMPLICIT_KEY":
@@ -103,14 +106,7 @@ function openBracket(start: number, file: SourceFile): Fault {
   }
   const bracket = file.text[opener] ?? "";
   const close = bracket === "{" ? "}" : "]";
-  if (got === "}" || got === "]") {
-    const { line, column } = file.place(opener);
-    return {
-      span: { start, end: start + 1 },
-      message: `expected ${close} for the ${bracket} of line ${line + 1}, column ${column + 1}, got ${got}`,
-      rest: true,
-    };
-  }
+  if (got === "}" || got === "]") return wrongClose(start, opener, file);
   const before = start >= file.text.trimEnd().length ? "the end of the file" : `line ${file.place(start).line + 1}`;
   return {
     span: { start: opener, end: opener + 1 },
@@ -206,9 +202,36 @@ function noColon(start: number, file: SourceFile): Fault {
   if (openAt(file.text, start).brackets.length > 0) {
     return { span, message: "this goes on in the next line: expected a comma or a closing bracket at its end" };
   }
+  if (/^[[{]/.test(text)) return endsEarly(start, file);
   if (/^["']/.test(text)) return { span, message: "expected a key in one line, got one that goes on in the next" };
   return { span, message: `expected a colon, as in "key: value", got ${quoted(text)}` };
 }
+
+/** A list or map in brackets that ends before it should: one of its opening brackets is missing. */
+function endsEarly(start: number, file: SourceFile): Fault {
+  const { at, opener } = closeOf(file.text, start);
+  if (opener !== start) return wrongClose(at, opener, file);
+  const closes = file.text[at] ?? "";
+  const { line, column } = file.place(opener);
+  return {
+    span: { start: at, end: at + 1 },
+    message: `this ${closes} ends the ${file.text[opener]} of line ${line + 1}, column ${column + 1}, and more follows: is a ${openerOf(closes)} missing before it?`,
+    rest: true,
+  };
+}
+
+function wrongClose(at: number, opener: number, file: SourceFile): Fault {
+  const { line, column } = file.place(opener);
+  const bracket = file.text[opener] ?? "";
+  const got = file.text[at] ?? "";
+  return {
+    span: { start: at, end: at + 1 },
+    message: `expected ${bracket === "{" ? "}" : "]"} for the ${bracket} of line ${line + 1}, column ${column + 1}, got ${got}: is a ${openerOf(got)} missing before it?`,
+    rest: true,
+  };
+}
+
+const openerOf = (closing: string): string => (closing === "}" ? "{" : "[");
 
 function missingComma(start: number, end: number, file: SourceFile): Fault {
   const found = /^.*?\s(\S+)\s*:/.exec(file.text.slice(start, end));
@@ -231,6 +254,9 @@ function unexpected(start: number, end: number, message: string, file: SourceFil
   if (header !== null) return here(`expected the end of the line after ${header[1]}, got ${quoted(header[2] ?? "")}`);
   if (at === "}" || at === "]")
     return here(`this ${at} closes nothing: expected no more than the brackets that are open`);
+  if (at === "," && openAt(file.text, start).brackets.length === 0) {
+    return here("a comma parts entries only in brackets: expected the end of the line, or a { or [ above");
+  }
   if (openAt(file.text, start).brackets.length > 0) {
     return here(`expected a comma before ${word(file, start)}: entries in brackets are parted by commas`);
   }

@@ -72,12 +72,16 @@ export function readYaml(file: SourceFile): YamlReading {
   for (const { span, message } of wordFaults(document.errors, file)) say(span, message);
   const broken = new Set(problems.filter((p) => p.severity === "error").map((p) => p.range.line));
   for (const { span, message } of wordFaults(document.warnings, file)) say(span, message, "warning");
-  const walker = new Walker(file, (span, ...rest) => {
-    if (!broken.has(file.place(span.start).line)) say(span, ...rest);
+  const walker = new Walker(file, (span, message, ...rest) => {
+    // Where brackets do not match, a list or map is read as a key.
+    const follows = message === NO_PLAIN_KEY && broken.size > 0;
+    if (!follows && !broken.has(file.place(span.start).line)) say(span, message, ...rest);
   });
   const root = document.contents === null ? null : walker.value(document.contents, 0);
   return { root, problems, broken };
 }
+
+const NO_PLAIN_KEY = "expected a plain word as key, got a list, map or alias";
 
 type Say = (span: Span, message: string, severity?: SetupProblem["severity"], path?: string) => void;
 
@@ -240,8 +244,7 @@ class Walker {
       const keyNode = pair.key;
       const keySpan = spanOf(keyNode) ?? span;
       if (keyNode !== null && !isScalar(keyNode)) {
-        if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode))
-          this.#say(keySpan, "expected a plain word as key, got a list, map or alias");
+        if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode)) this.#say(keySpan, NO_PLAIN_KEY);
         continue;
       }
       const key = keyNode === null ? "" : String(keyNode.value ?? "");

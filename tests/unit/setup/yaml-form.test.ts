@@ -11,6 +11,34 @@ function said(text: string): string[] {
 
 const rows: readonly (readonly [what: string, text: string, problems: readonly string[]])[] = [
   [
+    "no brace before a key in a list",
+    "tools:\n  t:\n    - {\n        T: 1, DC: 3, family: gun,\n        windows: [\n          group: P, vc: [1, 2, 3] },\n        ],\n      }\n",
+    ["6:35-6:36 error expected ] for the [ of line 5, column 18, got }: is a { missing before it?"],
+  ],
+  [
+    "no bracket before a list",
+    "tools:\n  t:\n    - {\n        T: 1, DC: 3, family: gun,\n        windows: { group: P, vc: 1, 2, 3] },\n      }\n",
+    ["5:41-5:42 error expected } for the { of line 5, column 18, got ]: is a [ missing before it?"],
+  ],
+  [
+    "no brace before a list",
+    "tools:\n  t:\n    - {\n        T: 1,\n        entry: heavy: 0.5 },\n        NOF: 2,\n      }\n",
+    [
+      "5:27-5:28 error this } ends the { of line 3, column 7, and more follows: is a { missing before it?",
+      "3:7-3:8 error tools.t[0]: expected T in a tool, got none",
+    ],
+  ],
+  [
+    "a comma outside of brackets",
+    'tools:\n  t:\n    - name: "10 spot",\n      T: 1\n',
+    ["3:22-3:23 error a comma parts entries only in brackets: expected the end of the line, or a { or [ above"],
+  ],
+  [
+    "no colon in brackets",
+    "machines: { m: { spindle [1] } }\n",
+    ['1:26-1:27 error expected a colon or a comma before "[", got none'],
+  ],
+  [
     "a line between two levels",
     "machines:\n  vmc:\n    kind: mill\n   dialect: nist\n",
     [
@@ -70,7 +98,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a bracket closed by another",
     "tools: [ { T: 1 ] }\n",
-    ["1:17-1:18 error expected } for the { of line 1, column 10, got ]"],
+    ["1:17-1:18 error expected } for the { of line 1, column 10, got ]: is a [ missing before it?"],
   ],
   [
     "a tab",
