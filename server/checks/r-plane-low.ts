@@ -37,7 +37,12 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     // R inside a hole that another tool drilled is air.
     if (shape.surfaceFrom === "previous-hole") continue;
     const surface = { z: shape.topZ ?? shape.surfaceZ, declared: shape.topDeclared ?? shape.surfaceFrom === "stock" };
-    if (shape.startZ > surface.z + 1e-6) continue;
+    const clearance = context.setup.dialect.clearanceMin;
+    if (shape.startZ > surface.z + 1e-6) {
+      if (clearance !== null && shape.startZ < surface.z + clearance - 1e-6)
+        yield tooNear(context, hole, shape.startZ, surface.z, clearance);
+      continue;
+    }
     const below = shape.startZ < surface.z - 1e-6;
     yield {
       key: keyOf(shape.refs.r, hole),
@@ -49,6 +54,21 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       data: { measured: shape.startZ, limit: surface.z, unit: "mm" },
     };
   }
+}
+
+/** R above the surface, but nearer than the setup wants it. */
+function tooNear(context: CheckContext, hole: MetalHole, r: number, surface: number, clearance: number): Candidate {
+  const { system } = context;
+  const { shape } = hole;
+  return {
+    key: `near${keyOf(shape.refs.r, hole)}`,
+    severity: "warning",
+    weight: surface + clearance - r,
+    place: at(context, shape.refs.r, hole.firstBlock),
+    hole,
+    message: `R ${say(r, "length", system)} is ${say(r - surface, "length", system)} above the surface, less than the ${say(clearance, "length", system)} that the setup wants (\`clearanceMin\`). Way out: R ${say(surface + clearance, "length", system)} or more.`,
+    data: { measured: r - surface, limit: clearance, unit: "mm" },
+  };
 }
 
 /**

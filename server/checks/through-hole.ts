@@ -4,7 +4,7 @@ import type { CheckContext } from "./types.ts";
 
 /**
  * Whether a hole comes out on the other side, as far as the setup and the notes tell: an exit note says so, and so does
- * stock whose bottom the tip passes. null: not known.
+ * stock, or an underside in the dialect, that the tip passes. null: not known.
  */
 export function goesThrough(context: CheckContext, hole: MetalHole): boolean | null {
   const { shape } = hole;
@@ -16,7 +16,9 @@ export function goesThrough(context: CheckContext, hole: MetalHole): boolean | n
 /** Lowest face of the declared stock along the hole's axis, mm. null: no stock for the hole's work system. */
 export function bottomOf(context: CheckContext, { shape }: MetalHole): number | null {
   const stock = context.setup.workpiece?.stock ?? null;
-  if (stock === null || stock.wcs !== shape.wcs) return null;
+  // Without declared stock the dialect may know the underside of the part.
+  if (stock === null) return shape.axis === "z" ? context.setup.dialect.stockBottom : null;
+  if (stock.wcs !== shape.wcs) return null;
   let bottom: number | null = null;
   for (const solid of stock.solids) {
     const low = lowest(solid, shape.axis);

@@ -9,6 +9,7 @@ import { cancelCycle } from "./cycle-data.ts";
 import { runCycle } from "./cycles.ts";
 import { dwell } from "./dwell.ts";
 import { flow } from "./flow.ts";
+import { programDigits } from "./form-rules.ts";
 import { gather } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
@@ -90,6 +91,7 @@ function programNumber(run: Run): boolean {
     );
     return true;
   }
+  programDigits(run);
   if (run.frame !== null) {
     // The called program runs into the next one.
     if (words.block === run.frame.start) return false;

@@ -1,4 +1,5 @@
 /** The way to a hole and the cycle's motions there: timed always, told one by one where somebody traces. */
+import { say } from "../units/wording.ts";
 import type { CyclePlan } from "./cycle-plan.ts";
 import { feedSeconds, rapidSeconds } from "./motion.ts";
 import type { Run } from "./run.ts";
@@ -47,6 +48,7 @@ export function oneHole(
   const du = unmoved(toU, coordinate(pos[u]));
   const dv = unmoved(toV, coordinate(pos[v]));
   if (du !== 0 || dv !== 0) {
+    clampCheck(run, w);
     pos[u] = toU;
     pos[v] = toV;
     const length = Math.max(Math.abs(du), Math.abs(dv));
@@ -76,13 +78,34 @@ export function oneHole(
   return coolantSeconds;
 }
 
+/** A rapid across below the clamps, where the setup says how high they are. */
+function clampCheck(run: Run, w: number): void {
+  const height = run.dialect.clampHeight;
+  const z = coordinate(run.pos[w]);
+  if (height === null || w !== 2 || !(z < height - 1e-6) || run.row.units === 0) return;
+  const system = run.row.units === 2 ? "inch" : "mm";
+  const text =
+    `the rapid to this hole goes across at Z ${say(z, "length", system)}, the clamps are ${say(height, "length", system)} high. ` +
+    "Way out: G98 from a level above them, or `clampHeight` in the setup";
+  run.remark("clamp-height", "warning", run.words.first, text, 3);
+}
+
+/** Shift off the wall along one axis. Which way a bare Q goes is a parameter of the machine; I and J say it. */
+function shift(run: Run, axis: number): number {
+  const { cycle, dialect } = run;
+  const way = /^Q([+-])([XY])$/.exec(dialect.g76Shift);
+  if (way === null) return !cycle.hasShift ? Number.NaN : axis === 0 ? cycle.i : axis === 1 ? cycle.j : 0;
+  const along = way[2] === "X" ? 0 : 1;
+  return axis !== along ? 0 : cycle.hasQ ? (way[1] === "+" ? cycle.q : -cycle.q) : Number.NaN;
+}
+
 /** 0 where the tool does not move along an axis, NaN where that is not known. */
 function unmoved(to: number, from: number): number {
   return Number.isNaN(to) && Number.isNaN(from) ? 0 : to - from;
 }
 
 function emitPlan(run: Run, plan: CyclePlan, w: number, u: number, v: number): void {
-  const { pos, row, cycle } = run;
+  const { pos, row } = run;
   const atU = coordinate(pos[u]);
   const atV = coordinate(pos[v]);
   const spindle = row.spindle;
@@ -104,9 +127,8 @@ function emitPlan(run: Run, plan: CyclePlan, w: number, u: number, v: number): v
         run.emit("spindle", 0);
         break;
       case "shift":
-        // Which way a Q shift goes is the machine's parameter; I and J say it.
-        pos[u] = move.on ? atU + (cycle.hasShift ? cycle.i : Number.NaN) : atU;
-        pos[v] = move.on ? atV + (cycle.hasShift ? cycle.j : Number.NaN) : atV;
+        pos[u] = move.on ? atU + shift(run, u) : atU;
+        pos[v] = move.on ? atV + shift(run, v) : atV;
         run.emit("rapid", Number.NaN);
         break;
       case "stop":

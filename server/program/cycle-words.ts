@@ -108,7 +108,7 @@ function keep(run: Run, field: "r" | "z" | "q" | "p" | "i" | "j" | "k", value: n
 /** A bare cycle code that stores nothing and drills nothing (`G98 G81` in a line of modes). */
 function armsOnly(run: Run, depth: number): boolean {
   const { words } = run;
-  const used = (1 << R) | (1 << depth) | (1 << Q) | (0b111 << X) | 0b111;
+  const used = (1 << R) | (1 << depth) | (1 << Q) | (1 << U) | (1 << W) | (0b111 << X) | 0b111;
   return (words.mask & used) === 0;
 }
 
@@ -121,10 +121,8 @@ function missing(run: Run, code: number, kind: CycleKind, depth: number): string
   if (!cycle.hasZ) out += letterName(depth);
   if (pecks(kind) && !cycle.hasQ && dialect.peckWithoutQ === "error") out += "Q";
   if (dialect.pRequired && !cycle.hasP && (code === 820 || code === 860 || code === 880 || code === 890)) out += "P";
-  if (code === 870 && dialect.unusedWords === "error") {
-    if (!cycle.hasShift) out += "IJ";
-    if (Number.isNaN(cycle.k)) out += "K";
-  }
+  if ((kind === "back-bore" || kind === "fine-bore") && dialect.g76Shift === "IJ" && !cycle.hasShift) out += "IJ";
+  if (code === 870 && dialect.unusedWords === "error" && Number.isNaN(cycle.k)) out += "K";
   return out;
 }
 

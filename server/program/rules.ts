@@ -5,6 +5,8 @@
 
 import type { Codes } from "./block-codes.ts";
 import { GROUP, GROUP_NAMES, gName, M_GROUP, mGroup } from "./codes.ts";
+import { bracketComment, deleteRules, offsetForm } from "./form-rules.ts";
+import { machineLimits } from "./machine-limits.ts";
 import type { Run } from "./run.ts";
 import { A, B, bit, C, D, F, H, I, IJK, J, K, L, letterName, N, P, Q, R, S, T, XYZ } from "./words.ts";
 
@@ -56,18 +58,10 @@ export function refuses(run: Run, codes: Codes): boolean {
     run.remark("semicolon", "error", words.lineComment, "; begins no comment in this dialect. Way out: ( ) around it");
     refused = true;
   }
-  if (words.deleteItem >= 0 && dialect.blockDelete === "first-only") {
-    const written = blocks.end(words.deleteItem) - blocks.start(words.deleteItem);
-    if (words.deleteItem !== words.first || written > 1) {
-      run.remark(
-        "block-delete",
-        "error",
-        words.deleteItem,
-        "block delete is a single / at the start of the line in this dialect. Way out: put it there",
-      );
-      refused = true;
-    }
-  }
+  if (words.comments && !dialect.parenComments) refused = bracketComment(run) || refused;
+  if (words.deleteItem >= 0 && dialect.blockDelete !== "numbered") refused = deleteRules(run) || refused;
+  if (codes.once === 100) refused = offsetForm(run) || refused;
+  machineLimits(run, codes);
   if (words.has(N)) refused = numberRules(run) || refused;
   if ((words.mask & NOT_NEGATIVE) !== 0) refused = signRules(run) || refused;
   if ((words.mask & WHOLE) !== 0 && strict) refused = wholeRules(run) || refused;
