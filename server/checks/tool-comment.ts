@@ -24,7 +24,12 @@ export const toolCommentDiffers: Check = {
     const { execution, setup } = context;
     if (!setup.hasToolTable) return;
     const differing = new Map<number, { first: Difference; count: number }>();
-    for (const mention of toolMentions(execution.blocks, commented(context), execution.units)) {
+    for (const mention of toolMentions(
+      execution.blocks,
+      commented(context),
+      execution.units,
+      context.setup.dialect.toolWord === "tool-offset",
+    )) {
       const tool = setup.tools.get(mention.T);
       const difference = tool === undefined ? null : compare(mention, tool, context);
       if (difference === null) continue;

@@ -173,14 +173,16 @@ export function returnTo(run: Run, item: number): void {
       else run.ended = true;
       return;
     }
-    run.say(
-      "main-return",
-      "",
-      item,
-      { text: "M99 at the main level starts the program over, without end: it is read once, to here" },
-      undefined,
-      1,
-    );
+    const meant = run.dialect.endCodes.has("M99");
+    if (!meant)
+      run.say(
+        "main-return",
+        "",
+        item,
+        { text: "M99 at the main level starts the program over, without end: it is read once, to here" },
+        undefined,
+        1,
+      );
     run.ended = true;
     run.sawEnd = true;
     return;

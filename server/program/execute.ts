@@ -150,7 +150,7 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): 
   return {
     commented,
     notes: findNotes(blocks, commented, own === "inch" ? 25.4 : 1),
-    tools: commentTools(blocks, commented, own),
+    tools: commentTools(blocks, commented, own, setup.dialect.toolWord === "tool-offset"),
     units: own,
     tape: tapeHeader(blocks),
   };

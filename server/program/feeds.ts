@@ -1,4 +1,5 @@
 /** Feed per turn and speed at this moment, with the reason where one is unknown. */
+import { feedModeCode } from "../setup/dialect.ts";
 import { turnsPerMinute } from "./motion.ts";
 import type { Run } from "./run.ts";
 
@@ -22,7 +23,8 @@ export function strokeSpeed(run: Run): StrokeSpeed {
     whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
   if (row.units === 0) return { f: Number.NaN, n, whyF: NO_UNITS, whyN };
   if (Number.isNaN(row.f)) {
-    const why = row.feedMode === 94 ? "no F in force" : `no F in force since G${row.feedMode}`;
+    const why =
+      row.feedMode === 94 ? "no F in force" : `no F in force since ${feedModeCode(run.dialect, row.feedMode)}`;
     return { f: Number.NaN, n, whyF: why, whyN };
   }
   if (row.feedMode === 93) return { f: Number.NaN, n, whyF: "G93 gives the time of a move, not a feed", whyN };

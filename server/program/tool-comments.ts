@@ -36,11 +36,15 @@ function readOnce(comment: string, units: UnitSystem | null): ToolWords | null {
   return words;
 }
 
-/** The comments that name tools, in the order of the program. */
+/**
+ * The comments that name tools, in the order of the program.
+ * @param turret T holds tool and offset: T0303 is tool 3
+ */
 export function* toolMentions(
   blocks: Blocks,
   commented: Iterable<number>,
   units: UnitSystem | null,
+  turret = false,
 ): Generator<ToolMention> {
   for (const block of commented) {
     const first = blocks.firstItem(block);
@@ -55,7 +59,8 @@ export function* toolMentions(
       if (/^\s*CUT\b/i.test(inside)) continue;
       const words = readOnce(inside, units);
       if (words === null) continue;
-      const T = words.T ?? toolOfBlock(blocks, block) ?? neighbour(blocks, block);
+      const written = words.T ?? toolOfBlock(blocks, block) ?? neighbour(blocks, block);
+      const T = turret && written !== null && written >= 100 ? Math.floor(written / 100) : written;
       if (T !== null && T !== 0) yield { T, words, span: { block, start, end } };
     }
   }
@@ -66,9 +71,10 @@ export function commentTools(
   blocks: Blocks,
   commented: readonly number[],
   units: UnitSystem | null,
+  turret = false,
 ): ReadonlyMap<number, CommentTool> {
   const found = new Map<number, CommentTool | null>();
-  for (const { T, words, span } of toolMentions(blocks, commented, units)) {
+  for (const { T, words, span } of toolMentions(blocks, commented, units, turret)) {
     const known = found.get(T);
     if (known === undefined) found.set(T, { tool: asTool(T, words), span });
     // Two comments that differ: neither is taken.

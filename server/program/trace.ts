@@ -5,6 +5,7 @@ import { NO_CALLS } from "./frames.ts";
 import type { ResultParts } from "./result.ts";
 import type { Motion } from "./types.ts";
 import { begin, nextBlock } from "./walk.ts";
+import { X } from "./words.ts";
 
 export function* traceMotions(parts: ResultParts): Generator<Motion> {
   const { blocks, setup, options } = parts;
@@ -18,7 +19,8 @@ export function* traceMotions(parts: ResultParts): Generator<Motion> {
         kind,
         block: run.words.block,
         calls: run.frame?.calls ?? NO_CALLS,
-        x: known(x),
+        // As the program writes it: a diameter where X is one.
+        x: known(x * run.spread(X)),
         y: known(y),
         z: known(z),
         state: store.state(run.currentRow(), run.step),
