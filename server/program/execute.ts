@@ -133,6 +133,8 @@ export interface Scan {
   readonly tools: ReturnType<typeof commentTools>;
   /** Header of a tape for drilling circuit boards: another language that looks alike. */
   readonly tape: Span | null;
+  /** Jumps or loops stand in the text: its structure is looked at whether or not they run. */
+  readonly flow: boolean;
   /** Of the first G20 or G21. */
   readonly units: UnitSystem | null;
 }
@@ -140,9 +142,11 @@ export interface Scan {
 /** What is read from the whole text before anything runs: units, notes, tools of the comments. */
 export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): Scan {
   const commented: number[] = [];
+  let flow = false;
   for (let line = 0; line < blocks.count; line++) {
     const block = blocks.blockAt(line);
     if (blocks.hasComment(block)) commented.push(block);
+    if (!flow && !blocks.isPlain(block)) flow = hasFlow(blocks, block);
   }
   const { unitsCodes, defaultUnits } = setup.dialect;
   const earlier = before.trim() === "" ? null : unitsIn(readBlocks(LineStore.from(before)), unitsCodes);
@@ -153,7 +157,17 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): 
     tools: commentTools(blocks, commented, own, setup.dialect.toolWord === "tool-offset"),
     units: own,
     tape: tapeHeader(blocks),
+    flow,
   };
+}
+
+function hasFlow(blocks: Blocks, block: number): boolean {
+  const first = blocks.firstItem(block);
+  for (let item = first; item < first + blocks.itemCount(block); item++) {
+    const kind = blocks.statement(item)?.kind;
+    if (kind !== undefined && kind !== "assign" && kind !== "if-then") return true;
+  }
+  return false;
 }
 
 const LETTER_G = 71;
@@ -253,7 +267,6 @@ function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null, m
         if (reached.block < 0) break;
         run.next = blocks.lineOf(reached.block);
         block = reached.block;
-        run.ticks++;
       }
       here = true;
     }
@@ -268,16 +281,16 @@ function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null, m
     runBlock(run, block);
   }
   visited();
-  if (calm()) points.push(takeCheckpoint(run, record, -1));
-  finish(run);
+  if (calm() && !run.cut) points.push(takeCheckpoint(run, record, -1));
+  finish(run, scan);
   return points;
 }
 
-function finish(run: Run): void {
+function finish(run: Run, scan: Scan): void {
   const { record, blocks, dialect } = run;
   if (record === null) return;
   record.longHand.commit(run);
-  for (const { span, cause, text } of run.labelFaults)
+  for (const { span, cause, text } of scan.flow ? run.labels.faults : [])
     record.events.add("flow", `${cause} ${span.block}`, span, -1, { level: "error", text });
   const level = dialect.programEnd === "required" ? "error" : "warning";
   if (run.opened && !run.closed && !closes(run)) {

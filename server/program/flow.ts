@@ -38,7 +38,6 @@ export function flow(run: Run): "run" | "skip" {
       loop(run, statement.condition, item);
       return "skip";
     case "do":
-      run.ask(`end|${words.block}`);
       return "skip";
     case "end":
       backToLoop(run);

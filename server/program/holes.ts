@@ -327,7 +327,7 @@ export class HoleBook {
   #surfaceIn(frame: number, w: number, u: number, v: number): SurfaceHit {
     const [su, sv, sw] = this.places.squareShift(frame);
     const hit = this.surface.at(this.places.stockShift(frame), w, u + su, v + sv);
-    return hit.declared && sw !== 0 ? { z: hit.z - sw, declared: true } : hit;
+    return hit.declared && sw !== 0 ? { ...hit, z: hit.z - sw } : hit;
   }
 
   /** The run is over: gives back what was held for growing, and the book before. */

@@ -5,10 +5,12 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import { isTurned, moveAxes } from "./drill-axes.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
+import { MilledRegions, type Region } from "./milled.ts";
 import { FROM_INDEX } from "./modal.ts";
 import { openOperation } from "./operations.ts";
 import type { Run } from "./run.ts";
 import type { DraftStroke } from "./shapes.ts";
+import { sideways } from "./sideways.ts";
 import { constantSpeed } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
 
@@ -47,22 +49,14 @@ interface Pending {
   whyEnd: string;
 }
 
-/** Region milled so far in program coordinates: a rapid inside it may be down. */
-interface Milled {
-  u0: number;
-  u1: number;
-  v0: number;
-  v1: number;
-}
-
 export interface LongHandMark {
-  readonly milled: Readonly<Milled> | null;
+  readonly milled: readonly Region[];
   readonly lastRapidRef: WordRef;
 }
 
 export class LongHand {
   #pending: Pending | null = null;
-  #milled: Milled | null = null;
+  readonly #milled = new MilledRegions();
   #lastRapidRef: WordRef = 0;
 
   /** No strokes under way: the only moment at which a checkpoint may be taken. */
@@ -71,20 +65,16 @@ export class LongHand {
   }
 
   mark(): LongHandMark {
-    return { milled: this.#milled === null ? null : { ...this.#milled }, lastRapidRef: this.#lastRapidRef };
+    return { milled: this.#milled.mark(), lastRapidRef: this.#lastRapidRef };
   }
 
   standsAs(mark: LongHandMark): boolean {
-    const a = this.#milled;
-    const b = mark.milled;
-    if (this.#pending !== null || this.#lastRapidRef !== mark.lastRapidRef || (a === null) !== (b === null))
-      return false;
-    return a === null || b === null || (a.u0 === b.u0 && a.u1 === b.u1 && a.v0 === b.v0 && a.v1 === b.v1);
+    return this.#pending === null && this.#lastRapidRef === mark.lastRapidRef && this.#milled.standsAs(mark.milled);
   }
 
   restore(mark: LongHandMark): void {
     this.#pending = null;
-    this.#milled = mark.milled === null ? null : { ...mark.milled };
+    this.#milled.restore(mark.milled);
     this.#lastRapidRef = mark.lastRapidRef;
   }
 
@@ -201,6 +191,7 @@ export class LongHand {
         p.rapidUp = true;
       }
     }
+    if (away) sideways(run, w, u, v, before, "rapid", this.#milled);
     const { words, blocks } = run;
     if (words.has(23 + w)) this.#lastRapidRef = blocks.refOf(words.block, words.itemOf(23 + w));
     if (!(now >= from) && !isTurned(run, run.pos[u] ?? Number.NaN)) this.#intoMetal(run, w, u, v, now);
@@ -217,8 +208,7 @@ export class LongHand {
     if (p !== null && to >= p.bottom - 0.01) return;
     const tool = record.toolDiameter(run.row.tool);
     if (to >= record.holes.freeTo(run, w, atU, atV, tool) - 0.01) return;
-    const m = this.#milled;
-    if (m !== null && atU >= m.u0 && atU <= m.u1 && atV >= m.v0 && atV <= m.v1) return;
+    if (this.#milled.covers(record.holes.places.frameOf(run, w), atU, atV, to)) return;
     const letter = 23 + w;
     const item = run.words.has(letter) ? run.words.itemOf(letter) : run.words.first;
     const level = surface.declared ? "error" : "warning";
@@ -231,28 +221,29 @@ export class LongHand {
     const [w, u, v] = moveAxes(run, before);
     const low = Math.min(before[w] ?? Number.NaN, run.pos[w] ?? Number.NaN);
     const p = this.#pending;
+    const drills = (run.record?.operations.drillOf(run.row.tool) ?? null) !== null;
     if (p !== null) {
       const top = Math.min(p.start, this.#top(run, p));
-      if (low < (Number.isNaN(top) ? Number.POSITIVE_INFINITY : top) - FINE) this.#pending = null;
+      if (!drills && low < (Number.isNaN(top) ? Number.POSITIVE_INFINITY : top) - FINE) this.#pending = null;
       else this.commit(run);
     }
-    this.#mill(run, w, before[u] ?? Number.NaN, before[v] ?? Number.NaN, low);
-    this.#mill(run, w, run.pos[u] ?? Number.NaN, run.pos[v] ?? Number.NaN, low);
+    if (drills) sideways(run, w, u, v, before, "feed", this.#milled);
+    this.#mill(
+      run,
+      w,
+      [before[u] ?? Number.NaN, before[v] ?? Number.NaN],
+      [run.pos[u] ?? Number.NaN, run.pos[v] ?? Number.NaN],
+      low,
+    );
   }
 
-  /** Widens the milled region by a point cut below the surface. */
-  #mill(run: Run, w: number, u: number, v: number, z: number): void {
-    if (Number.isNaN(u) || Number.isNaN(v)) return;
-    if (!(z < (run.record?.holes.surfaceAt(run, w, u, v).z ?? 0))) return;
-    const m = this.#milled;
-    if (m === null) {
-      this.#milled = { u0: u, u1: u, v0: v, v1: v };
-      return;
-    }
-    m.u0 = Math.min(m.u0, u);
-    m.u1 = Math.max(m.u1, u);
-    m.v0 = Math.min(m.v0, v);
-    m.v1 = Math.max(m.v1, v);
+  /** Widens the milled regions by a cut below the surface. */
+  #mill(run: Run, w: number, from: readonly [number, number], to: readonly [number, number], low: number): void {
+    const { record } = run;
+    if (record === null || Number.isNaN(to[0] + to[1])) return;
+    const start = Number.isNaN(from[0] + from[1]) ? to : from;
+    const below = ([u, v]: readonly [number, number]): boolean => low < record.holes.surfaceAt(run, w, u, v).z;
+    if (below(start) || below(to)) this.#milled.add(record.holes.places.frameOf(run, w), start, to, low);
   }
 
   dwell(seconds: number): void {

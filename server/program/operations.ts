@@ -101,6 +101,12 @@ export class OperationBook {
     return this.#tool(tool)?.H ?? [];
   }
 
+  /** The tool where it cuts along its axis alone; null for one that may cut sideways, or is not known. */
+  drillOf(tool: number): { readonly assumed: boolean } | null {
+    const known = tool < 0 ? null : this.#tool(tool);
+    return known === null || SIDE_CUTTERS.has(known.family) ? null : { assumed: known.familyAssumed };
+  }
+
   mark(): OperationMark {
     const last = this.rows[this.rows.length - 1];
     return {
@@ -146,6 +152,9 @@ export class OperationBook {
     this.#contactOwed = to.contactOwed;
   }
 }
+
+/** Spot drills and countersinks chamfer along edges, a boring bar turns free of its wall. */
+const SIDE_CUTTERS: ReadonlySet<string> = new Set(["spot", "countersink", "bore"]);
 
 function copyRow(row: OperationRow): OperationRow {
   return { ...row, leads: [...row.leads] };

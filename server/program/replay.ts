@@ -74,6 +74,7 @@ export class Replay {
     if (from === undefined || to === undefined) return false;
     const a = from.marks;
     const b = to.marks;
+    if (run.ticks + b.ticks - a.ticks > run.most) return false;
     if (!record.events.canAppend(old.record.events, a.events, b.events)) return false;
     const shift = record.holes.count - a.holes.count;
     const [moved, by] = this.#moved;

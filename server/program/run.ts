@@ -11,7 +11,7 @@ import { Evaluator, Variables } from "./evaluate.ts";
 import type { EventData, EventList, Level } from "./events.ts";
 import { type Counters, type EachMove, type Frame, NO_CALLS, NO_COUNTERS } from "./frames.ts";
 import type { HoleBook } from "./holes.ts";
-import { type LabelFault, Labels } from "./labels.ts";
+import { Labels } from "./labels.ts";
 import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
@@ -127,6 +127,8 @@ export class Run {
   /** Blocks run so far, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
+  /** Stopped at a limit: where is no property of the program. */
+  cut = false;
   /** When it began, ms. */
   started = 0;
   /** The call under way; null the main program. */
@@ -192,10 +194,6 @@ export class Run {
 
   set labels(labels: Labels) {
     this.#labels = labels;
-  }
-
-  get labelFaults(): readonly LabelFault[] {
-    return this.#labels?.faults ?? [];
   }
 
   ask(question: string): number {

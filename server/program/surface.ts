@@ -4,6 +4,8 @@ import type { ResolvedSetup, StockSolid, Vec3 } from "../setup/types.ts";
 export interface SurfaceHit {
   readonly z: number;
   readonly declared: boolean;
+  /** The line misses the stock: the surface is the highest of all. */
+  readonly beside?: boolean;
 }
 
 const AXIS_INDEX = { x: 0, y: 1, z: 2 } as const;
@@ -47,8 +49,8 @@ export class Surface {
       if (z !== null) top = Math.max(top, z);
     }
     // Beside the stock: the highest place of it is the safer reading.
-    const z = top > Number.NEGATIVE_INFINITY ? top : whole;
-    return { z: z - (shift[axis] ?? 0), declared: true };
+    const beside = top === Number.NEGATIVE_INFINITY;
+    return { z: (beside ? whole : top) - (shift[axis] ?? 0), declared: true, beside };
   }
 
   /**

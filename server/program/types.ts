@@ -237,6 +237,8 @@ export type ProgramEventKind =
   | "no-end"
   /** a rapid that goes down into metal; data.z, data.surface in mm, data.level error where the stock is declared */
   | "rapid-into-metal"
+  /** a drill moves across its axis in metal; data.z, data.surface in mm, data.by rapid|feed, data.tool, data.level */
+  | "sideways-in-metal"
   /** printed-circuit drill tape header */
   | "not-a-machining-program"
   /** value cannot be known from here on; data.what, data.why */

@@ -43,6 +43,7 @@ export function nextBlock(run: Run): number {
 
 function stop(run: Run, why: string): number {
   run.waiting = [];
+  run.cut = true;
   run.ended = true;
   run.sawEnd = true;
   run.say("run-limit", "blocks", run.words.first, {
