@@ -65,7 +65,7 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   return 0;
 }
 
-/** The holes that a line makes; where it makes none, those that its words rule. */
+/** The holes that a line makes; where it makes none, those that its words rule or that a call on it leads to. */
 function holesOf(review: Review, line: number | null): Hole[] {
   const { execution } = review;
   const all = Array.from({ length: execution.holeCount }, (_, index) => index);
@@ -74,8 +74,9 @@ function holesOf(review: Review, line: number | null): Hole[] {
   const made = Array.from(execution.holesOfBlock(block));
   if (made.length > 0) return made.map((index) => execution.hole(index));
   const ruled = new Set(execution.shapes.filter((shape) => isRuledBy(shape, block)).map((shape) => shape.id));
-  if (ruled.size === 0) return [];
-  return all.map((index) => execution.hole(index)).filter((hole) => ruled.has(hole.shape.id));
+  return all
+    .map((index) => execution.hole(index))
+    .filter((hole) => ruled.has(hole.shape.id) || hole.calls.includes(block));
 }
 
 function isRuledBy(shape: HoleShape, block: number): boolean {

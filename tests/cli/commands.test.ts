@@ -291,7 +291,7 @@ describe("trace", () => {
       "X, Y, Z",
       "",
     ]);
-    expect(head).toMatch(/^ {2}line {2}motion +X +Y +Z +F +n +s {2}coolant$/);
+    expect(head).toMatch(/^ {2}line {2}motion +X +Y +Z +F +n +s {2}coolant +called from$/);
     expect(lines).toHaveLength((await trace(["a.nc"], SHOP)).motions.length);
     expect(lines).toContain("     9  feed          10.000      20.000     -10.000        100     1000      7.20  M8");
   });

@@ -48,6 +48,32 @@ describe("a line without holes", () => {
   });
 });
 
+describe("holes of a subprogram", () => {
+  const text = `${HEAD}${T5}M98 P100\nG0 X50.\nM98 P100\nM30\nO100\nG81 Z-10. R2. F100.\nG80\nM99\n%\n`;
+
+  test("are told with the lines that call it", async () => {
+    expect(await explain(text)).toContain("2 holes, line 11 (called from lines 6, 8): X10.00 Y20.00, X50.00 Y20.00");
+  });
+
+  test.each([
+    [6, "1 hole, line 11 (called from line 6): X10.00 Y20.00"],
+    [8, "1 hole, line 11 (called from line 8): X50.00 Y20.00"],
+    [11, "2 holes, line 11 (called from lines 6, 8)"],
+  ])("are those of the call on line %i", async (line, holes) => {
+    expect(await explain(text, `:${line}`)).toContain(holes);
+  });
+
+  test("have the line of their call in the trace", async () => {
+    const { out } = await swarfline(["trace", "a.nc"], { files: { "/shop/a.nc": text } });
+    expect(
+      out
+        .split("\n")
+        .filter((line) => /^ +11 +feed/.test(line))
+        .map((line) => line.trim().split(/ +/).at(-1)),
+    ).toEqual(["6", "8"]);
+  });
+});
+
 describe("what is not known", () => {
   const two = `${HEAD}${T5}G99 G81 X10. Y20. Z-10. R2. F100.\nG80\nT6 M6 (12. DRILL)\nG0 X10. S900 M3\nG43 H6 Z50.\nG81 Z-20. R2. F90.\n${END}`;
   const times = (text: string, part: string) => text.split(part).length - 1;

@@ -111,15 +111,23 @@ const PLANE = { x: ["Y", "Z"], y: ["X", "Z"], z: ["X", "Y"] } as const;
 const SHOWN_HOLES = 6;
 
 function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): string {
-  const lines = [...new Set(holes.map((hole) => review.execution.blocks.lineOf(hole.block) + 1))];
+  const lineOf = (block: number) => review.execution.blocks.lineOf(block) + 1;
+  const lines = [...new Set(holes.map((hole) => lineOf(hole.block)))];
   const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines[0]} to ${lines.at(-1)}`;
+  const chains = new Set(holes.map((hole) => hole.calls.map(lineOf).join(" > ")));
+  chains.delete("");
+  const shownChains = [...chains].slice(0, SHOWN_HOLES).join(", ");
+  const called =
+    chains.size === 0
+      ? ""
+      : ` (called from ${chains.size === 1 ? "line" : "lines"} ${shownChains}${chains.size > SHOWN_HOLES ? ", ..." : ""})`;
   const names = PLANE[shape.axis];
   const at = holes.slice(0, SHOWN_HOLES).map((hole) =>
     // A position stays in one line.
     hole.at.map((value, i) => names[i] + (value === null ? "?" : bare(value, "length", system))).join("\u00a0"),
   );
   const more = holes.length > SHOWN_HOLES ? ` and ${holes.length - SHOWN_HOLES} more` : "";
-  return `${plural(holes.length, "hole")}, ${where}: ${at.join(", ")}${more}`;
+  return `${plural(holes.length, "hole")}, ${where}${called}: ${at.join(", ")}${more}`;
 }
 
 function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width: number): string[] {

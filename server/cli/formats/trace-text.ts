@@ -6,8 +6,8 @@ import { saySetup } from "../result.ts";
 import { clean, wrap } from "./terminal.ts";
 import { colours } from "./text.ts";
 
-const HEAD = ["line", "motion", "X", "Y", "Z", "F", "n", "s", "coolant"] as const;
-const WIDTHS = [6, 8, 10, 10, 10, 9, 7, 8, 0];
+const HEAD = ["line", "motion", "X", "Y", "Z", "F", "n", "s", "coolant", "called from"] as const;
+const WIDTHS = [6, 8, 10, 10, 10, 9, 7, 8, 10, 0];
 
 /** Columns are of fixed width, so that a long trace can be printed as it is made. */
 export function traceHead(program: string, review: Review, io: CliIo): string {
@@ -41,12 +41,14 @@ export function traceLine(motion: PublicMotion): string {
     number(motion.n, 0),
     number(motion.seconds, 2),
     motion.coolant.join(" "),
+    // Outermost call first.
+    motion.calls.map((call) => call.line).join(" > "),
   ]);
 }
 
 function row(cells: readonly string[]): string {
   return cells
-    .map((cell, i) => (i === 1 || i === 8 ? cell.padEnd(WIDTHS[i] ?? 0) : cell.padStart(WIDTHS[i] ?? 0)))
+    .map((cell, i) => (i === 1 || i >= 8 ? cell.padEnd(WIDTHS[i] ?? 0) : cell.padStart(WIDTHS[i] ?? 0)))
     .join("  ")
     .trimEnd();
 }
