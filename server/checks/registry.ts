@@ -33,6 +33,7 @@ import { reach } from "./reach.ts";
 import { rpmLimit } from "./rpm-limit.ts";
 import { runLimit } from "./run-limit.ts";
 import { setupCheck } from "./setup.ts";
+import { sidewaysInMetal } from "./sideways-in-metal.ts";
 import { spindlePower } from "./spindle-power.ts";
 import { spindleState } from "./spindle-state.ts";
 import { spindleTorque } from "./spindle-torque.ts";
@@ -77,6 +78,7 @@ export const CHECKS: readonly Check[] = [
   cycleDataInherited,
   rPlaneLow,
   rapidIntoMetal,
+  sidewaysInMetal,
   spindleState,
   noFeed,
   feedMode,

@@ -276,6 +276,20 @@ export const PROGRAM_CASES: readonly Case[] = [
     text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "G0 Z-15.", "Z50."),
     expect: [],
   },
+  {
+    check: "sideways-in-metal",
+    name: "the retract is missing",
+    text: program(...T3, "G0 X0. Y0. Z2.", "G1 Z-20. F450.", "G0 X40.", "X80.", "Z50."),
+    expect: [
+      { severity: "error", line: 9, word: "X40.", measured: -20, limit: 0, says: ["T3", "at rapid", "2 times"] },
+    ],
+  },
+  {
+    check: "sideways-in-metal",
+    name: "retracted first",
+    text: program(...T3, "G0 X0. Y0. Z2.", "G1 Z-20. F450.", "G0 Z2.", "X40.", "Z50."),
+    expect: [],
+  },
   // Setup
   {
     check: "unknown-tool",
