@@ -1,6 +1,5 @@
-import type { ProgramEvent } from "../program/types.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
-import type { Check, CheckContext } from "./types.ts";
+import type { Check } from "./types.ts";
 
 export const dialectRule: Check = {
   id: "dialect-rule",
@@ -42,21 +41,9 @@ export const dialectRule: Check = {
           ),
         };
       }
-      const severity = harmless(context, event) ? "info" : levelOf(event, "warning");
+      const severity = levelOf(event, "warning");
       const message = sentence(said(event, "text", "this control reads the block differently"));
       return severity === "error" ? { severity, message } : { severity, message, key: message };
     });
   },
 };
-
-/**
- * Bare positions after G80 that go on by G0, which is what most programs mean by them. One that goes into metal stays as
- * grave as the dialect has it, and so does a feed move.
- */
-function harmless({ execution }: CheckContext, event: ProgramEvent): boolean {
-  if (event.data.rule !== "after-g80") return false;
-  const { block } = event.span;
-  const step = execution.stepOf(block);
-  if (step < 0 || execution.stepState(step).motion !== 0) return false;
-  return !execution.events.some((other) => other.kind === "rapid-into-metal" && other.span.block === block);
-}

@@ -94,24 +94,6 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "dialect-rule",
-    name: "a bare position after G80 goes on by G0",
-    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "X80.", "Z50."),
-    expect: [{ severity: "info", line: 9, word: "X80.", says: ["moves by G0", "Way out"] }],
-  },
-  {
-    check: "dialect-rule",
-    name: "a bare position after G80 that goes on by G0 into metal",
-    text: program(...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80", "X80. Z-5."),
-    expect: [{ severity: "warning", line: 9, word: "X80." }],
-  },
-  {
-    check: "dialect-rule",
-    name: "a bare position after G80 that goes on by G1",
-    text: program(...T3, "G1 Z40. F450.", "G81 X0. Y0. Z-20. R2.", "G80", "X80."),
-    expect: [{ severity: "warning", line: 10, word: "X80.", says: ["moves by G1"] }],
-  },
-  {
-    check: "dialect-rule",
     name: "two codes of one group",
     text: program("G90 G91 G0 X1."),
     dialect: "nist",
