@@ -12,7 +12,7 @@ import { intervenes } from "./transform.ts";
 import { keepsDepth } from "./transform-codes.ts";
 import { reach } from "./transform-words.ts";
 import { endFacePeck, facePeck, judgeTurned, turningCycle } from "./turning.ts";
-import { letterName, U, W, X, XYZ } from "./words.ts";
+import { C, H, letterName, U, W, X, XYZ } from "./words.ts";
 
 export { DRILL_AXIS };
 
@@ -288,7 +288,13 @@ function drill(
   const aside = intervenes(run.places);
   const stepU = !aside && row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
   const stepV = !aside && row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
+  // An increment counts again at each repeat: U and W along, H round.
+  const way = (axis: number): number =>
+    (words.relative & (1 << letterOf(axis))) === 0 ? 0 : run.length(letterOf(axis)) - number(pos[axis]);
+  const wayU = way(u);
+  const wayV = way(v);
   for (let k = 0; k < repeats; k++) {
+    if (k > 0 && (words.relative & (1 << C)) !== 0) turnOn(run, number(words.value[H]));
     let toU = number(pos[u]);
     let toV = number(pos[v]);
     if (aside) {
@@ -299,8 +305,8 @@ function drill(
       toU += stepU;
       toV += stepV;
     } else {
-      if (words.has(letterOf(u))) toU = run.length(letterOf(u));
-      if (words.has(letterOf(v))) toV = run.length(letterOf(v));
+      if (words.has(letterOf(u))) toU = run.length(letterOf(u)) + k * wayU;
+      if (words.has(letterOf(v))) toV = run.length(letterOf(v)) + k * wayV;
     }
     if (w === 2) judgeTurned(run, toU, item);
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
@@ -310,6 +316,13 @@ function drill(
     record.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
     record.operations.contact(hole, coolantSeconds);
   }
+}
+
+/** C goes on by an angle before the next repeat. */
+function turnOn(run: Run, angle: number): void {
+  run.rotary[2] = number(run.rotary[2]) + angle;
+  run.places.version++;
+  run.plans.version = ++run.cycle.version;
 }
 
 /** A tapping cycle that starts and stops the spindle by itself. */

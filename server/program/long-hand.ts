@@ -3,7 +3,8 @@
  * goes elsewhere; a sideways cut while it is down makes them a plunge of a milling tool, and no hole.
  */
 import type { WordRef } from "../../grammar/blocks.ts";
-import { isTurned, moveAxes } from "./drill-axes.ts";
+import { turns } from "../setup/dialect.ts";
+import { isTurned, moveAxes, onCentre } from "./drill-axes.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { MilledRegions, type Region } from "./milled.ts";
 import { FROM_INDEX } from "./modal.ts";
@@ -204,6 +205,8 @@ export class LongHand {
     const atV = run.pos[v] ?? Number.NaN;
     const surface = record.holes.surfaceAt(run, w, atU, atV);
     if (to >= surface.z - 0.01) return;
+    // Around turning work nobody knows where metal is, unless stock tells it.
+    if (!surface.declared && turns(run.dialect) && !(w === 2 && onCentre(atU))) return;
     const p = this.#pending;
     if (p !== null && to >= p.bottom - 0.01) return;
     const tool = record.toolDiameter(run.row.tool);

@@ -266,7 +266,8 @@ export function goHome(run: Run, code: number, item: number): void {
     AXIS_LETTERS.forEach((letter, axis) => {
       if (!words.has(letter)) return;
       const value = run.length(letter);
-      if (row.distance === 90 && axis === 2 && value <= dialect.stockTop)
+      const straight = row.distance === 91 || (words.relative & bit(letter)) !== 0;
+      if (!straight && axis === 2 && value <= dialect.stockTop)
         run.remark(
           "g28-absolute",
           "warning",

@@ -96,6 +96,7 @@ function take(run: Run, from: number, to: number, value: number): void {
   const { words } = run;
   words.put(to, value, words.itemOf(from), !Number.isNaN(value));
   words.pointless &= ~(1 << to);
+  words.relative |= 1 << to;
   words.drop(from);
 }
 

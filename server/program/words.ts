@@ -45,6 +45,8 @@ export class Words {
   repeated = 0;
   /** Letters written without a decimal point. */
   pointless = 0;
+  /** Letters whose value was made from an increment (U, W, H of turning centres). */
+  relative = 0;
   readonly value = new Float64Array(26);
   readonly item = new Int32Array(26);
 
@@ -79,6 +81,7 @@ export class Words {
     this.unknown = 0;
     this.repeated = 0;
     this.pointless = 0;
+    this.relative = 0;
     this.gCount = 0;
     this.mCount = 0;
     this.comments = false;
