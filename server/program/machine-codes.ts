@@ -7,6 +7,7 @@ import { customCode } from "./custom-codes.ts";
 import { startRow } from "./modal.ts";
 import { applyLength } from "./places.ts";
 import type { Run } from "./run.ts";
+import { leftInForce } from "./transform-codes.ts";
 import { splitTool } from "./turning.ts";
 import { T } from "./words.ts";
 
@@ -270,6 +271,7 @@ function loadTool(run: Run, item: number): void {
     record.operations.begin(row.tool, run.words.block, record.holes.count);
     if (row.coolant === "") record.operations.coolantOff();
     record.noted.toolChanged();
+    leftInForce(run, item, "the tool change");
   }
   if (dialect.m6RetractsZ) {
     run.pos[2] = Number.NaN;
@@ -341,6 +343,7 @@ export function endProgram(run: Run): void {
   const { row } = run;
   const start = startRow(run.dialect);
   run.record?.longHand.commit(run);
+  leftInForce(run, run.words.first, "the end of the program");
   row.plane = start.plane;
   row.distance = 90;
   row.feedMode = start.feedMode;

@@ -184,12 +184,35 @@ export function keepsDepth(run: Run, w: number, item: number): boolean {
 export function underTransform(run: Run, name: string, item: number): void {
   const { transform } = run.places;
   if (transform === null) return;
-  const cancels = transform.codes.replace("G51.1", "G50.1").replace("G51", "G50").replace("G68", "G69");
   run.remark(
     "in-transform",
     "info",
     item,
-    `${name} stands while ${transform.codes} is in force: some controls refuse that; it is read here as a shift that is neither turned nor scaled. Way out: ${cancels} before it`,
+    `${name} stands while ${transform.codes} is in force: some controls refuse that; it is read here as a shift that is neither turned nor scaled. Way out: ${cancelling(transform.codes)} before it`,
     1,
   );
+}
+
+/** Tells of codes still in force where the next part of the program may not count on them. */
+export function leftInForce(run: Run, item: number, where: string): void {
+  const { transform, polar } = run.places;
+  const codes = [...(transform === null ? [] : [transform.codes]), ...(polar === null ? [] : ["G16"])];
+  if (codes.length === 0) return;
+  const on = codes.join(" and ");
+  run.remark(
+    "left-in-force",
+    "info",
+    item,
+    `still in force at ${where}: ${on}. What follows is read in it, unless the control cancels it there. Way out: ${cancelling(on)} before it, where it is not meant for the whole program`,
+    1,
+  );
+}
+
+/** The codes that end those in force. */
+function cancelling(codes: string): string {
+  return codes
+    .replace("G51.1", "G50.1")
+    .replace(/G51(?!\.)/, "G50")
+    .replace("G68", "G69")
+    .replace("G16", "G15");
 }

@@ -278,3 +278,28 @@ describe("G16 polar numbers", () => {
     expect(all.slice(-2)).toEqual(["R(-10,0,50)", "R(-10,0,5)"]);
   });
 });
+
+describe("told once", () => {
+  const told = (text: string) =>
+    run(`${HEAD}${text}`)
+      .events.filter((e) => e.kind === "dialect" && ["left-in-force", "in-transform"].includes(String(e.data.rule)))
+      .map((e) => [e.data.rule, e.span.block - 3, e.data.level]);
+
+  test("in force over a tool change and at the end", () => {
+    expect(told("G68 X0 Y0 R30.\nG0 X5. Y5.\nT2 M6\nM30")).toEqual([["left-in-force", 3, "info"]]);
+    expect(told("G16\nG0 X5. Y5.\nM30")).toEqual([["left-in-force", 3, "info"]]);
+    expect(told("G68 X0 Y0 R30.\nG0 X5. Y5.\nG69\nT2 M6\nM30")).toEqual([]);
+  });
+
+  test("with the codes that end them", () => {
+    const text = run(`${HEAD}G51.1 X0\nG51 X0 Y0 I2. J2.\nG68 X0 Y0 R30.\nT2 M6\nM30`).events.find(
+      (e) => e.data.rule === "left-in-force",
+    )?.data.text;
+    expect(text).toContain("still in force at the tool change: G51 and G68 and G51.1.");
+    expect(text).toContain("Way out: G50 and G69 and G50.1 before it");
+  });
+
+  test("a shift while they are in force", () => {
+    expect(told("G68 X0 Y0 R30.\nG52 X5.\nG69\nG52 X0\nM30")).toEqual([["in-transform", 2, "info"]]);
+  });
+});
