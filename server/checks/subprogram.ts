@@ -10,7 +10,7 @@ export const subprogram: Check = {
     why: "What a missing program drills is not seen, so silence about it means nothing. A missing M99 or a call too deep stops the control in mid-job.",
     formula: "",
     example: "M98 P1002",
-    better: "M98 P1002 … O1002 … M99",
+    better: "M98 P1002\nM30\nO1002\nG0 X5.\nM99",
     limits:
       "A program that is stored in the control only cannot be seen; `subprograms` in the setup names the files it is kept in.",
     source: "common practice, no source",

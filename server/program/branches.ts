@@ -21,6 +21,7 @@ export function park(run: Run, line: number, why: string): void {
 
 /** Goes on at a line of the same call; where another way waits before it, that one goes first. */
 export function goTo(run: Run, line: number): void {
+  run.jumped = run.words.block;
   run.next = line;
   if (run.waiting.length > 0) settle(run);
 }

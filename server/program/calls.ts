@@ -101,6 +101,7 @@ function push(
     lose(run, NO_PROGRAM);
     return false;
   }
+  run.jumped = words.block;
   run.record?.longHand.commit(run);
   const locals: SavedLocals | null = args === null ? null : run.variables.takeLocals();
   if (args !== null) run.variables.putArguments(args);

@@ -127,6 +127,8 @@ export class Run {
   /** Blocks run so far, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
+  /** The block that jumped or called last. */
+  jumped = -1;
   /** Stopped at a limit: where is no property of the program. */
   cut = false;
   /** When it began, ms. */

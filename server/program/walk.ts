@@ -46,7 +46,12 @@ function stop(run: Run, why: string): number {
   run.cut = true;
   run.ended = true;
   run.sawEnd = true;
-  run.say("run-limit", "blocks", run.words.first, {
+  const { blocks, record } = run;
+  const block = run.jumped < 0 ? run.words.block : run.jumped;
+  const first = blocks.firstItem(block);
+  const last = first + blocks.itemCount(block) - 1;
+  const span = { block, start: blocks.start(first), end: blocks.end(last) };
+  record?.events.add("run-limit", "blocks", span, record.operations.current, {
     text: `${why}. What comes after is not checked. Way out: a counter that ends the loop, or the program in parts`,
   });
   return -1;
