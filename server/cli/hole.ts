@@ -69,7 +69,7 @@ export function publicHole(hole: Hole, review: Review, options: HoleOptions) {
     tool: number("tool", shape.tool),
     wcs: shape.wcs,
     axis: shape.axis,
-    at: { x: number("at.x", hole.at[0]), y: number("at.y", hole.at[1]) },
+    at: { x: number("at.x", (hole.written ?? hole.at)[0]), y: number("at.y", (hole.written ?? hole.at)[1]) },
     kind: shape.kind,
     startZ: number("startZ", shape.startZ),
     endZ: number("endZ", shape.endZ),

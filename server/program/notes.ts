@@ -234,10 +234,21 @@ function rank(entry: EntryDeclaration): number {
 /** Entries of the setup that are for this program: the path as declared is the end of the program's path. */
 export function entriesOf(setup: ResolvedSetup, program: string): readonly EntryDeclaration[] {
   const path = plainPath(program);
-  return (setup.workpiece?.entries ?? []).filter((entry) => {
+  const own = (setup.workpiece?.entries ?? []).filter((entry) => {
     const wanted = plainPath(entry.program).replace(/^\.\//, "");
     return path === wanted || path.endsWith(`/${wanted}`);
   });
+  return setup.dialect.diameterX ? own.map(radial) : own;
+}
+
+/** The entry with X as inside: half of what is written where X is a diameter. */
+function radial(entry: EntryDeclaration): EntryDeclaration {
+  const { at, region } = entry;
+  return {
+    ...entry,
+    at: at === null ? null : [at[0] / 2, at[1]],
+    region: region === null ? null : { ...region, x: [region.x[0] / 2, region.x[1] / 2] },
+  };
 }
 
 function plainPath(path: string): string {

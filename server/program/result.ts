@@ -111,9 +111,11 @@ export class Result implements Execution {
     if (shape === undefined) throw new RangeError(`no hole ${index}`);
     const x = holes.x.at(index);
     const y = holes.y.at(index);
+    const diameter = this.setup.dialect.diameterX && shape.axis !== "x";
     return {
       index,
       shape,
+      ...(diameter ? { written: [known(2 * x), known(y)] as const } : null),
       at: Number.isNaN(x) && Number.isNaN(y) ? NO_AT : [known(x), known(y)],
       block: holes.block.at(index),
       calls: holes.chains[holes.chain.at(index)] ?? NO_CALLS,

@@ -156,6 +156,8 @@ export interface Hole {
   readonly shape: HoleShape;
   /** Coordinates square to the axis, in order (G17: x, y), mm; null unknown. */
   readonly at: readonly [number | null, number | null];
+  /** The same as the program writes it, where that is another number: X as a diameter. */
+  readonly written?: readonly [number | null, number | null];
   /** Block that ran it. */
   readonly block: number;
   /** Blocks that called the program the block stands in, outermost first. */

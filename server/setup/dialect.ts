@@ -144,7 +144,7 @@ export interface Dialect {
   readonly programEnd: "required" | "optional";
   /** Codes that end the main program. */
   readonly endCodes: ReadonlySet<EndCode>;
-  /** X words are diameters. Depths, places and lengths of holes are true lengths all the same. */
+  /** X words are diameters. Depths and lengths of holes are true lengths all the same. */
   readonly diameterX: boolean;
   /** U, W and H are increments of X, Z and C. */
   readonly incrementalWords: boolean;

@@ -33,7 +33,8 @@ function placeText(hole: Hole, system: UnitSystem): string {
   const names = { x: ["Y", "Z"], y: ["Z", "X"], z: ["X", "Y"] }[hole.shape.axis];
   const one = (value: number | null, name: string): string =>
     `${name} ${value === null ? "unknown" : numberIn(value, "length", system).toFixed(system === "mm" ? 2 : 4)}`;
-  return `${one(hole.at[0], names[0] ?? "")}, ${one(hole.at[1], names[1] ?? "")} in ${hole.shape.wcs}`;
+  const [first, second] = hole.written ?? hole.at;
+  return `${one(first, names[0] ?? "")}, ${one(second, names[1] ?? "")} in ${hole.shape.wcs}`;
 }
 
 function cuttingTable(loads: HoleLoads, system: UnitSystem): string {

@@ -117,6 +117,9 @@ describe("a flange in inches", () => {
     expect(drilled.slice(1, 4)).toEqual([1, 2, 3].map(() => ["peck", [1.75, 0], 0.1, -0.6]));
     expect(inch(e.hole(1).shape.peck)).toBeCloseTo(2 / 25.4, 4);
   });
+  test("the place is told as the program writes it", () => {
+    expect(e.hole(1).written?.map(inch)).toEqual([3.5, 0]);
+  });
   test("two at the side, along X, half as deep as the diameters tell", () => {
     expect(drilled.slice(4)).toEqual([1, 2].map(() => ["drill", [0, -1], 2.3, 2]));
     expect(e.hole(4).shape.axis).toBe("x");
