@@ -132,10 +132,23 @@ export class Reasons {
   }
 }
 
+/** What a code that turns or scales the program lacks. */
+const IN_BLOCK: { readonly [what: string]: string } = {
+  "the angle of G68": "R in its block",
+  "the centre of G68": "the centre in its block",
+  "the factor of G51": "P, or I, J and K, in its block",
+  "the centre of G51": "the centre in its block",
+  "every position in G68": "check these positions by hand",
+};
+
 /** What to do about a reason that no declaration puts right. */
 function byHand({ what, why }: Item): string {
   if (why === "no tool is known to be in the spindle") return "T… M6 before the hole";
   if (why.startsWith("G93 ")) return "G94 or G95, and an F in it";
+  if (/levels of a cycle$|^G68 with /.test(why))
+    return "the code cancelled before the cycle, or a factor of 1 along the drill's axis";
+  const inBlock = [...what].map((name) => IN_BLOCK[name]).find((out) => out !== undefined);
+  if (inBlock !== undefined) return inBlock;
   if (what.has("depth and loads")) return "a plain number for the level, or a move to a known height before it";
   if (what.has("entry")) return "another entry in the note, or another depth";
   if (what.has("speed") || what.has("feed per revolution")) return "S and F as plain numbers";

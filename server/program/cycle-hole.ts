@@ -6,6 +6,7 @@ import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./shapes.ts";
+import { heightKept } from "./transform.ts";
 import { drivenUnknown } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
 
@@ -46,7 +47,11 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
   const from = (field: keyof typeof FROM_INDEX): number => store.from(FROM_INDEX[field], step);
   const unknown: Record<string, string> = {};
   if (!known) unknown.startZ = NO_UNITS;
-  else {
+  else if (!heightKept(run.places.transform, hole.w)) {
+    // One cause for both levels.
+    unknown.startZ = run.why[hole.w as 0 | 1 | 2];
+    unknown.endZ = unknown.startZ;
+  } else {
     if (Number.isNaN(hole.r)) unknown.startZ = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
     if (Number.isNaN(hole.z)) unknown.endZ = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
   }

@@ -205,7 +205,7 @@ function drill(
     r = base + cycle.r;
     z = r + cycle.z;
   }
-  if (!keepsDepth(run, w, item)) {
+  if (!keepsDepth(run, w)) {
     r = Number.NaN;
     z = Number.NaN;
   }

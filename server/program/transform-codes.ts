@@ -170,13 +170,15 @@ export function polarCode(run: Run, code: number): void {
  * Whether a cycle reaches the depth it writes. Controls differ in what scaling, mirroring or turning of the drill axis
  * does to R, Z and Q of a cycle, so the levels are not known then.
  */
-export function keepsDepth(run: Run, w: number, item: number): boolean {
+export function keepsDepth(run: Run, w: number): boolean {
   const { transform } = run.places;
   if (transform === null || heightKept(transform, w)) return true;
   const axis = AXIS_NAMES[w] ?? "Z";
-  const why = `${transform.codes} changes ${axis}, and controls differ in what it does to the levels of a cycle`;
+  const why =
+    transform.why === ""
+      ? `${transform.codes} changes ${axis}, and controls differ in what it does to the levels of a cycle`
+      : `${transform.why}, nor what it does to the levels of a cycle`;
   run.why[w as 0 | 1 | 2] = why;
-  unknown(run, item, `the depth of cycles in ${transform.codes}`, why);
   return false;
 }
 

@@ -99,24 +99,24 @@ function explain(run: Run, axis: number, now: Triple): void {
   const { transform, doubt, polar } = run.places;
   const mine = axis as 0 | 1 | 2;
   for (let j = 0; j < 3; j++) {
-    const c = coefficient(transform, axis, j);
-    if (c === 0) continue;
-    const name = AXIS_NAMES[j] ?? "X";
-    if (kinds[j] !== KIND.omitted && run.words.has(X + j) && (run.words.unknown & (1 << (X + j))) !== 0) {
-      run.why[mine] = `${name} has a value that cannot be known`;
-      return;
-    }
-    const omitted = kinds[j] === KIND.omitted && (doubt & (1 << j)) !== 0;
-    if (omitted || (kinds[j] === KIND.increment && (doubt & (0b1000 << j)) !== 0)) {
-      inDoubt(run, mine, name, omitted, transform?.codes ?? "");
-      return;
-    }
+    if (kinds[j] === KIND.omitted || coefficient(transform, axis, j) === 0) continue;
+    if (!run.words.has(X + j) || (run.words.unknown & (1 << (X + j))) === 0) continue;
+    run.why[mine] = `${AXIS_NAMES[j]} has a value that cannot be known`;
+    return;
   }
-  if (polar !== null && run.why[mine].startsWith("G16")) return;
   if (transform !== null && transform.why !== "") {
     run.why[mine] = transform.why;
     return;
   }
+  for (let j = 0; j < 3; j++) {
+    if (coefficient(transform, axis, j) === 0) continue;
+    const omitted = kinds[j] === KIND.omitted && (doubt & (1 << j)) !== 0;
+    if (omitted || (kinds[j] === KIND.increment && (doubt & (0b1000 << j)) !== 0)) {
+      inDoubt(run, mine, AXIS_NAMES[j] ?? "X", omitted, transform?.codes ?? "");
+      return;
+    }
+  }
+  if (polar !== null && run.why[mine].startsWith("G16")) return;
   for (let j = 0; j < 3; j++) {
     if (kinds[j] === KIND.absolute || coefficient(transform, axis, j) === 0 || !Number.isNaN(at(now, j))) continue;
     const name = AXIS_NAMES[j] ?? "X";
