@@ -11,6 +11,7 @@ import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { runBlock } from "./block.ts";
 import { CHECKPOINT_BLOCKS, type Checkpoint, takeCheckpoint } from "./checkpoints.ts";
+import { tapeHeader } from "./drill-tape.ts";
 import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
 import { Labels } from "./labels.ts";
@@ -186,19 +187,6 @@ function unitsIn(blocks: Blocks, unitsCodes: ResolvedSetup["dialect"]["unitsCode
       if ((common && value === 20) || (iso && value === 70)) return "inch";
       if ((common && value === 21) || (iso && value === 71)) return "mm";
     }
-  }
-  return null;
-}
-
-/** `M48` alone on a line, then `INCH`, `METRIC` or `T01C0.8`: the header of a drill tape (common practice). */
-function tapeHeader(blocks: Blocks): Span | null {
-  let head: Span | null = null;
-  for (let line = 0; line < Math.min(blocks.count, 40); line++) {
-    const block = blocks.blockAt(line);
-    const text = blocks.textOf(block);
-    if (head === null) {
-      if (/^\s*M48\s*$/i.test(text)) head = { block, start: 0, end: text.length };
-    } else if (/^\s*(?:INCH|METRIC)\b/i.test(text) || /^\s*T\d+C\d*\.\d+/i.test(text)) return head;
   }
   return null;
 }

@@ -56,7 +56,7 @@ export const PROGRAM_CASES: readonly Case[] = [
     check: "not-a-machining-program",
     name: "header of a drill tape",
     text: "M48\nMETRIC,TZ\nT01C0.800\n%\nT01\nX0100Y0200\nM30",
-    expect: [{ severity: "warning", line: 1, word: "M48" }],
+    expect: [{ severity: "error", line: 1, word: "M48" }],
   },
   {
     check: "not-a-machining-program",

@@ -197,9 +197,23 @@ describe("events", () => {
     expect(events(two)).toEqual([expect.stringMatching(/^no-end:another program number/)]);
   });
 
-  test("a drill tape for circuit boards is no machining program", () => {
-    const e = run("M48\nMETRIC,TZ\nT01C0.800\n%\nT01\nX0100Y0200\nM30");
+  test.each([
+    ["the bare header", "M48\nMETRIC,TZ\nT01C0.800\n%\nT01\nX0100Y0200\nM30", 1],
+    ["behind a leader and comments", ";LEADER: 12\n;HEADER:\nM48\n;LAYERS 1,2\nFMAT,2\nT1C.032\n%\nT1\nX01Y02\nM30", 3],
+    ["behind a %, with a comment", "%\nM48 ;HEADER\nVER,1\nT01F200S65C.0320\n%\nT01\nX01Y02\nM30", 2],
+    ["in lower case, format first", "m48\nfmat,2\nicI,off\ninch,lz\n%\nt1\nx1y2", 1],
+  ])("a drill tape for circuit boards is no machining program: %s", (_, text, line) => {
+    const e = run(text);
     expect([e.events.map((x) => x.kind), e.holeCount, moves(e)]).toEqual([["not-a-machining-program"], 0, []]);
+    expect(e.blocks.lineOf(e.events[0]?.span.block ?? 0) + 1).toBe(line);
+  });
+
+  test.each([
+    ["M48 that allows the overrides", "M48\nT1 M6\nG21 G90 G0 X1. Y0\nM30"],
+    ["a comment like a header", "M48\n(INCH)\nG20 G90 G0 X1. Y0\nM30"],
+    ["a program behind the header's end", "M48\n%\nT1C0.5\nG21 G90 G0 X1. Y0\nM30"],
+  ])("no drill tape: %s", (_, text) => {
+    expect(run(text).events.map((x) => x.kind)).not.toContain("not-a-machining-program");
   });
 
   test("a cause met a thousand times is kept with a few places and a count", () => {
