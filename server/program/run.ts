@@ -224,7 +224,8 @@ export class Run {
   length(letter: number): number {
     const { words, dialect } = this;
     let value = words.get(letter);
-    if (dialect.decimalMode !== "calculator" && (words.pointless & (1 << letter)) !== 0 && value !== 0) {
+    const pointless = (words.pointless & (1 << letter)) !== 0;
+    if (dialect.decimalMode !== "calculator" && pointless && value !== 0 && !Number.isNaN(value)) {
       if (!dialect.decimalAddresses.includes(letterName(letter))) return value * this.factor();
       if (dialect.decimalMode === "undeclared") tellDecimal(this, letter, value);
       else {

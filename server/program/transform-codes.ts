@@ -123,7 +123,7 @@ function factorOf(run: Run, letter: number, each: boolean): number {
     );
     return Number.NaN;
   }
-  if ((words.pointless & (1 << letter)) === 0) return value;
+  if ((words.pointless & (1 << letter)) === 0 || Number.isNaN(value)) return value;
   if (dialect.decimalMode === "least-increment") return value / 1000;
   if (Math.abs(value) < ABSURD_FACTOR) return value;
   run.remark(

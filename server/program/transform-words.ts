@@ -145,7 +145,7 @@ export function degrees(run: Run, letter: number): number {
   const { words, dialect } = run;
   const value = words.get(letter);
   const pointless = (words.pointless & (1 << letter)) !== 0 && dialect.decimalMode === "least-increment";
-  if (!pointless || value === 0) return value;
+  if (!pointless || value === 0 || Number.isNaN(value)) return value;
   const read = value / 1000;
   const name = String.fromCharCode(65 + letter);
   run.remark(

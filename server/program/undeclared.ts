@@ -25,7 +25,7 @@ function tell(run: Run, bit: number, key: string, item: number, text: string): v
 
 /** A word without a decimal point, as written. */
 export function tellDecimal(run: Run, letter: number, value: number): void {
-  if ((run.undeclared & DECIMAL) !== 0) return;
+  if ((run.undeclared & DECIMAL) !== 0 || Number.isNaN(value)) return;
   const name = letterName(letter);
   const written = value * run.spread(letter);
   const turned = letter <= 2;

@@ -183,6 +183,15 @@ describe("G51 scales", () => {
     ]);
   });
 
+  test("values that cannot be known are told as such, not as numbers", () => {
+    for (const decimalMode of ["calculator", "least-increment", "undeclared"] as const) {
+      const dialect = { ...genericMill, decimalMode };
+      const text = `${HEAD}G51 X0 Y0 I#900 J[1/0]\nG68 X#900 Y0 R#900\nG16 X#900 Y#900\nG51.1 X#900\nG0 X1. Y#900`;
+      for (const event of run(text, { setup: setup({ dialect }) }).events)
+        expect(JSON.stringify(event.data)).not.toMatch(/NaN/);
+    }
+  });
+
   test("a factor of zero is an error", () => {
     expect(events(run(`${HEAD}G51 X0 Y0 P0\nG0 X1. Y1.`))).toContain("dialect:g51-zero:error");
   });
