@@ -152,10 +152,9 @@ function units(run: Run, next: 1 | 2, item: number): void {
 function convertFeed(run: Run, before: 1 | 2, next: 1 | 2): void {
   const { row } = run;
   const factor = unitFactor(before) / unitFactor(next);
-  const digits = (f: number): number => Number((f * factor).toPrecision(12));
-  if (row.feedMode !== 93) row.f = digits(row.f);
+  if (row.feedMode !== 93) row.f *= factor;
   run.feedByMode.forEach((f, i) => {
-    if (i > 0) run.feedByMode[i] = digits(f);
+    if (i > 0) run.feedByMode[i] = f * factor;
   });
 }
 

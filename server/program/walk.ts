@@ -3,16 +3,12 @@ import { endsHere, settle } from "./branches.ts";
 import { fallOut } from "./calls.ts";
 import type { Run } from "./run.ts";
 
-/**
- * Blocks that loops, jumps and calls may run beyond once through the text. A program of that many holes is checked whole;
- * one without end is stopped in a fraction of a second.
- */
-const MOST_BLOCKS = 200_000;
 /** ms; looked at now and then. Results do not depend on it unless a machine is far too slow. */
 const MOST_TIME = 20_000;
 const LOOK_EVERY = 8192;
 
-export function begin(run: Run, most = MOST_BLOCKS): void {
+/** @param most blocks that loops, jumps and calls may run beyond once through the text */
+export function begin(run: Run, most = run.dialect.maxLoopSteps): void {
   run.most = run.blocks.count + most;
   run.started = Date.now();
 }

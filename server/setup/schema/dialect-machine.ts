@@ -117,7 +117,7 @@ export const MACHINE = {
   ),
   maxLoopSteps: whole(
     {
-      description: "Blocks that a program may run, loops and calls included, before its review stops.",
+      description: "Blocks that loops, jumps and calls may run beyond once through the text before the review stops.",
       examples: ["200000"],
     },
     { min: 100, max: 10_000_000 },
