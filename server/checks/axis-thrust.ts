@@ -7,6 +7,7 @@ import { feedWord, percent, sayBand } from "./wording.ts";
 
 export const axisThrust: Check = {
   id: "axis-thrust",
+  family: "machine",
   severity: "warning",
   docs: {
     title: "The drill pushes harder than the axis",

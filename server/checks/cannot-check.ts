@@ -9,6 +9,7 @@ import { Reasons, TURNING, type Unchecked } from "./unchecked.ts";
 
 export const cannotCheck: Check = {
   id: "cannot-check",
+  family: "setup",
   severity: "info",
   docs: {
     title: "What could not be checked, and why",

@@ -4,6 +4,7 @@ import type { Check, CheckContext } from "./types.ts";
 
 export const combustibleChips: Check = {
   id: "combustible-chips",
+  family: "coolant",
   severity: "info",
   docs: {
     title: "Chips of this material burn",

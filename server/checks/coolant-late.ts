@@ -8,6 +8,7 @@ import { toolName } from "./wording.ts";
 
 export const coolantLate: Check = {
   id: "coolant-late",
+  family: "coolant",
   severity: "warning",
   docs: {
     title: "Coolant is off, or comes after the edge is in metal",

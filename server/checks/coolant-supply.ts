@@ -6,6 +6,7 @@ import { toolName } from "./wording.ts";
 
 export const coolantSupply: Check = {
   id: "coolant-supply",
+  family: "coolant",
   severity: "warning",
   docs: {
     title: "Coolant pressure or flow is too low for the drill",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const cutNote: Check = {
   id: "cut-note",
+  family: "reading",
   severity: "warning",
   docs: {
     title: "A cut note cannot be read",

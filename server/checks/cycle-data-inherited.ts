@@ -4,6 +4,7 @@ import { listed } from "./wording.ts";
 
 export const cycleDataInherited: Check = {
   id: "cycle-data-inherited",
+  family: "cycle",
   severity: "warning",
   docs: {
     title: "A cycle takes its data from another cycle",

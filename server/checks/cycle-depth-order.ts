@@ -9,6 +9,7 @@ const LETTER_Z = 90;
 
 export const cycleDepthOrder: Check = {
   id: "cycle-depth-order",
+  family: "cycle",
   severity: "error",
   docs: {
     title: "The numbers of a cycle cannot be right",

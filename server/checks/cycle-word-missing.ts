@@ -12,6 +12,7 @@ const MEANING: { readonly [word: string]: string } = {
 
 export const cycleWordMissing: Check = {
   id: "cycle-word-missing",
+  family: "cycle",
   severity: "error",
   docs: {
     title: "A cycle is called without a word that it needs",

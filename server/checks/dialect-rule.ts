@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const dialectRule: Check = {
   id: "dialect-rule",
+  family: "reading",
   severity: "error",
   docs: {
     title: "This control refuses the block or reads it differently",

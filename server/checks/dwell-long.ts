@@ -5,6 +5,7 @@ import { trim } from "./wording.ts";
 
 export const dwellLong: Check = {
   id: "dwell-long",
+  family: "cycle",
   severity: "warning",
   docs: {
     title: "The drill dwells too long at the bottom",

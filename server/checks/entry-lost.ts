@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const entryLost: Check = {
   id: "entry-lost",
+  family: "setup",
   severity: "warning",
   docs: {
     title: "An entry in the setup finds no hole",

@@ -7,6 +7,7 @@ import { toolName } from "./wording.ts";
 
 export const entryNotAllowed: Check = {
   id: "entry-not-allowed",
+  family: "entry",
   severity: "warning",
   docs: {
     title: "The drill is not made for this entry",

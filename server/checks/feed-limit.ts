@@ -6,6 +6,7 @@ import { feedWord } from "./wording.ts";
 
 export const feedLimit: Check = {
   id: "feed-limit",
+  family: "machine",
   severity: "error",
   docs: {
     title: "The feed rate is over the axis limit",

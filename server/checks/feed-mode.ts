@@ -7,6 +7,7 @@ import { feedCode, sayRange, toolName } from "./wording.ts";
 
 export const feedMode: Check = {
   id: "feed-mode",
+  family: "feed",
   severity: "error",
   docs: {
     title: "The feed cannot be right in the active feed mode",

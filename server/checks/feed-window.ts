@@ -8,6 +8,7 @@ import { feedWord, sayRange, toolName } from "./wording.ts";
 
 export const feedWindow: Check = {
   id: "feed-window",
+  family: "feed",
   severity: "warning",
   docs: {
     title: "The feed is outside the tool's window",

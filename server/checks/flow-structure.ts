@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const flowStructure: Check = {
   id: "flow-structure",
+  family: "flow",
   severity: "error",
   docs: {
     title: "A jump or loop has no partner, or a wrong one",

@@ -6,6 +6,7 @@ import { toolName } from "./wording.ts";
 
 export const freedDisc: Check = {
   id: "freed-disc",
+  family: "entry",
   severity: "info",
   docs: {
     title: "A disc comes free at breakthrough",

@@ -2,6 +2,7 @@ import type { Check, Finding } from "./types.ts";
 
 export const internal: Check = {
   id: "internal",
+  family: "setup",
   severity: "error",
   docs: {
     title: "A check failed",

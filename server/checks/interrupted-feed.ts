@@ -10,6 +10,7 @@ import { feedWord, sayLevel } from "./wording.ts";
 
 export const interruptedFeed: Check = {
   id: "interrupted-feed",
+  family: "entry",
   severity: "warning",
   docs: {
     title: "The feed is too high for an interrupted cut",

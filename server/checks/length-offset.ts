@@ -3,6 +3,7 @@ import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 
 export const lengthOffset: Check = {
   id: "length-offset",
+  family: "tool",
   severity: "error",
   docs: {
     title: "The length offset is not that of the tool in the spindle",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const mainReturn: Check = {
   id: "main-return",
+  family: "flow",
   severity: "info",
   docs: {
     title: "M99 at the main level starts the program over",

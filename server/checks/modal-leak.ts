@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const modalLeak: Check = {
   id: "modal-leak",
+  family: "flow",
   severity: "info",
   docs: {
     title: "A called program leaves other modes behind than it found",

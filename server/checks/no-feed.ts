@@ -5,6 +5,7 @@ import { feedCode } from "./wording.ts";
 
 export const noFeed: Check = {
   id: "no-feed",
+  family: "feed",
   severity: "error",
   docs: {
     title: "There is no feed",

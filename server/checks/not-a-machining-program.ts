@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const notAMachiningProgram: Check = {
   id: "not-a-machining-program",
+  family: "reading",
   severity: "error",
   docs: {
     title: "This is a drill tape for circuit boards",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const notExecuted: Check = {
   id: "not-executed",
+  family: "flow",
   severity: "warning",
   docs: {
     title: "A code is read but what it does is not followed",

@@ -6,6 +6,7 @@ import { toolName, trim } from "./wording.ts";
 
 export const peckStyle: Check = {
   id: "peck-style",
+  family: "cycle",
   severity: "warning",
   docs: {
     title: "Pecks where the drill must not, or none where it should",

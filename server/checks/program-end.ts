@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const programEnd: Check = {
   id: "program-end",
+  family: "flow",
   severity: "warning",
   docs: {
     title: "The program has no end",

@@ -6,6 +6,7 @@ import { sayLevel } from "./wording.ts";
 
 export const rPlaneLow: Check = {
   id: "r-plane-low",
+  family: "cycle",
   severity: "warning",
   docs: {
     title: "The R plane is at or below the surface",

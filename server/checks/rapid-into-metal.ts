@@ -4,6 +4,7 @@ import type { Check } from "./types.ts";
 
 export const rapidIntoMetal: Check = {
   id: "rapid-into-metal",
+  family: "place",
   severity: "error",
   docs: {
     title: "A rapid goes down into metal",

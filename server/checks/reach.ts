@@ -5,6 +5,7 @@ import { toolName } from "./wording.ts";
 
 export const reach: Check = {
   id: "reach",
+  family: "tool",
   severity: "error",
   docs: {
     title: "The hole is deeper than the drill is long",

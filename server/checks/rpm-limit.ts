@@ -6,6 +6,7 @@ import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
 export const rpmLimit: Check = {
   id: "rpm-limit",
+  family: "machine",
   severity: "error",
   docs: {
     title: "The speed is over the limit",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const runLimit: Check = {
   id: "run-limit",
+  family: "flow",
   severity: "warning",
   docs: {
     title: "The program runs without end, or too long to be checked whole",

@@ -4,6 +4,7 @@ import type { ResolvedSetup } from "../setup/types.ts";
 import { applyAllowances } from "./allow.ts";
 import { withCalls } from "./calls.ts";
 import { createContext } from "./context.ts";
+import { FAMILY_KEYS, levelIn } from "./family.ts";
 import { setupKeyPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
@@ -26,13 +27,14 @@ export function runChecks(
   const context = createContext(execution, setup, loads);
   const findings: Finding[] = [];
   const take = (finding: Finding): void => {
-    const level = setup.severity.get(finding.check);
+    const check = checkById(finding.check);
+    const level = check === undefined ? setup.severity.get(finding.check) : levelIn(setup.severity, check);
     if (level === "off") return;
     findings.push(level === undefined ? finding : { ...finding, severity: level });
   };
   for (const finding of also) take(finding);
   for (const check of checks) {
-    if (setup.severity.get(check.id) === "off") continue;
+    if (levelIn(setup.severity, check) === "off") continue;
     for (const finding of guarded(check, context)) take(finding);
   }
   for (const finding of unknownIds(setup)) take(finding);
@@ -64,7 +66,7 @@ function withAllowances(findings: Finding[], execution: Execution): Finding[] {
 function unknownIds(setup: ResolvedSetup): Finding[] {
   const findings: Finding[] = [];
   for (const id of setup.severity.keys()) {
-    if (checkById(id) !== undefined) continue;
+    if (checkById(id) !== undefined || FAMILY_KEYS.includes(id)) continue;
     const place = setupKeyPlace(setup, `severity.${id}`);
     if (place === null) continue;
     const near = nearest(id);
@@ -82,7 +84,7 @@ function unknownIds(setup: ResolvedSetup): Finding[] {
   return findings;
 }
 
-/** The id that shares most of its letter pairs with a misspelt one. */
+/** The id, or the family's key, that shares most of its letter pairs with a misspelt one. */
 export function nearest(id: string): string | null {
   const pairs = (text: string): Set<string> => {
     const set = new Set<string>();
@@ -92,17 +94,23 @@ export function nearest(id: string): string | null {
   const wanted = pairs(id.toLowerCase());
   let best: string | null = null;
   let bestShare = 0.5;
-  for (const check of CHECKS) {
-    const own = pairs(check.id);
+  const known = id.startsWith("family:") ? FAMILY_KEYS : CHECKS.map((check) => check.id);
+  for (const one of known) {
+    const own = pairs(one);
     let common = 0;
     for (const pair of wanted) if (own.has(pair)) common++;
     const share = (2 * common) / (wanted.size + own.size);
     if (share > bestShare) {
       bestShare = share;
-      best = check.id;
+      best = one;
     }
   }
   return best;
+}
+
+/** Findings of more than one run, in order of place. */
+export function inOrder(findings: readonly Finding[], execution: Execution): Finding[] {
+  return sorted([...findings], execution);
 }
 
 /** Other files first (a broken setup explains the rest), then by line and column; one place by severity. */

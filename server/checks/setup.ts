@@ -7,6 +7,7 @@ export const NOT_USED = " This program does not use it.";
 
 export const setupCheck: Check = {
   id: "setup",
+  family: "setup",
   severity: "error",
   docs: {
     title: "The setup has a fault",

@@ -4,6 +4,7 @@ import type { Check } from "./types.ts";
 
 export const sidewaysInMetal: Check = {
   id: "sideways-in-metal",
+  family: "place",
   severity: "error",
   docs: {
     title: "A drill moves sideways in metal",

@@ -4,6 +4,7 @@ import type { Check } from "./types.ts";
 
 export const spindlePower: Check = {
   id: "spindle-power",
+  family: "machine",
   severity: "warning",
   docs: {
     title: "The cut takes more power than the spindle gives",

@@ -5,6 +5,7 @@ import { toolName } from "./wording.ts";
 
 export const spindleState: Check = {
   id: "spindle-state",
+  family: "state",
   severity: "error",
   docs: {
     title: "The spindle does not turn as the drill needs it",

@@ -8,6 +8,7 @@ import { percent, sayBand } from "./wording.ts";
 
 export const spindleTorque: Check = {
   id: "spindle-torque",
+  family: "machine",
   severity: "warning",
   docs: {
     title: "The cut takes more torque than the spindle gives",

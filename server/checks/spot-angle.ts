@@ -5,6 +5,7 @@ import { toolName } from "./wording.ts";
 
 export const spotAngle: Check = {
   id: "spot-angle",
+  family: "tool",
   severity: "warning",
   docs: {
     title: "The spot is more pointed than the drill",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const subprogram: Check = {
   id: "subprogram",
+  family: "flow",
   severity: "warning",
   docs: {
     title: "A called program is missing, has no return, or calls itself",

@@ -16,6 +16,7 @@ function level(code: ProblemCode, dialect: ResolvedSetup["dialect"]): FindingSev
 
 export const syntax: Check = {
   id: "syntax",
+  family: "reading",
   severity: "error",
   docs: {
     title: "A block cannot be read as written",

@@ -6,6 +6,7 @@ import { toolName, trim } from "./wording.ts";
 
 export const throughCoolant: Check = {
   id: "through-coolant",
+  family: "coolant",
   severity: "warning",
   docs: {
     title: "Coolant does not come through the tool",

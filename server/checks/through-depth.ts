@@ -7,6 +7,7 @@ import { toolName } from "./wording.ts";
 
 export const throughDepth: Check = {
   id: "through-depth",
+  family: "cycle",
   severity: "warning",
   docs: {
     title: "The point comes through, the full diameter does not",

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const toolChange: Check = {
   id: "tool-change",
+  family: "tool",
   severity: "warning",
   docs: {
     title: "A tool change that does not change the tool as meant",

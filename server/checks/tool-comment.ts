@@ -6,6 +6,7 @@ import type { Check, CheckContext, Finding } from "./types.ts";
 
 export const toolCommentDiffers: Check = {
   id: "tool-comment-differs",
+  family: "tool",
   severity: "warning",
   docs: {
     title: "A comment names another tool than the tool table",

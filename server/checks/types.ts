@@ -3,6 +3,7 @@ import type { HoleLoads } from "../loads/types.ts";
 import type { Execution, HoleShape, Operation, Span } from "../program/types.ts";
 import type { ResolvedSetup, Severity } from "../setup/types.ts";
 import type { UnitSystem } from "../units/quantities.ts";
+import type { Family } from "./family.ts";
 
 export type FindingSeverity = Exclude<Severity, "off">;
 
@@ -29,6 +30,8 @@ export interface Finding {
   readonly data: { readonly measured: number | null; readonly limit: number | null; readonly unit: string } | null;
   /** Operation it belongs to; -1 none. */
   readonly operation: number;
+  /** Where it stands with the block delete switches in one position only. */
+  readonly variant?: "off" | "on";
 }
 
 /** Documentation as data: hover, `--help`, web page and SARIF rule text come from here. */
@@ -69,7 +72,9 @@ export interface CheckContext {
 
 export interface Check {
   readonly id: string;
-  /** Default; a check may lower or raise per finding by the levels of shop practice; the setup's severity overrides all. */
+  /** What the setup turns off together with it: `family:place`. */
+  readonly family: Family;
+  /** Default; `off`: only where the setup gives it a severity. A check may lower or raise per finding by the levels of shop practice; the setup's severity overrides all. */
   readonly severity: Severity;
   readonly docs: CheckDocs;
   detect(context: CheckContext): Iterable<Finding>;

@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const unknownBranch: Check = {
   id: "unknown-branch",
+  family: "flow",
   severity: "info",
   docs: {
     title: "A condition depends on a value that is not known",

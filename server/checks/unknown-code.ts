@@ -3,6 +3,7 @@ import type { Check } from "./types.ts";
 
 export const unknownCode: Check = {
   id: "unknown-code",
+  family: "reading",
   severity: "warning",
   docs: {
     title: "A G or M code that the dialect does not know",

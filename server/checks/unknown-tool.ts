@@ -3,6 +3,7 @@ import type { Check, CheckContext } from "./types.ts";
 
 export const unknownTool: Check = {
   id: "unknown-tool",
+  family: "tool",
   severity: "warning",
   docs: {
     title: "The tool is not in the tool table",

@@ -2,6 +2,7 @@ import type { Check } from "./types.ts";
 
 export const unreadableFile: Check = {
   id: "unreadable-file",
+  family: "reading",
   severity: "error",
   docs: {
     title: "A file that is no program",

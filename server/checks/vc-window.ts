@@ -5,6 +5,7 @@ import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
 export const vcWindow: Check = {
   id: "vc-window",
+  family: "feed",
   severity: "warning",
   docs: {
     title: "The cutting speed is outside the tool's window",

@@ -6,6 +6,7 @@ import { toolName } from "./wording.ts";
 
 export const walk: Check = {
   id: "walk",
+  family: "entry",
   severity: "info",
   docs: {
     title: "The drill is pushed aside at the entry",

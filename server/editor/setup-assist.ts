@@ -8,6 +8,7 @@ import {
   InsertTextFormat,
   type Position,
 } from "vscode-languageserver";
+import { FAMILY_KEYS } from "../checks/family.ts";
 import { CHECKS } from "../checks/registry.ts";
 import { type Completion, completeSetup } from "../setup/assist/complete.ts";
 import { hoverSetup } from "../setup/assist/hover.ts";
@@ -33,7 +34,7 @@ const KIND: { readonly [K in Completion["kind"]]: CompletionItemKind } = {
   reference: CompletionItemKind.Reference,
 };
 
-const CONTEXT = { checks: CHECKS.map((check) => check.id) };
+const CONTEXT = { checks: [...CHECKS.map((check) => check.id), ...FAMILY_KEYS] };
 
 export function setupDiagnostics(document: OpenDocument): Diagnostic[] {
   return setupProblems(document.uri, document.text(), CONTEXT).map((problem) => ({

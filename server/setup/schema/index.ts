@@ -36,7 +36,11 @@ export const SETUP = record(
     practice: PRACTICE,
     severity: map(
       choice(SEVERITIES, { description: "Severity of this check." }),
-      { description: "Severity of single checks: error, warning, info or off.", examples: ["{ walk: off }"] },
+      {
+        description:
+          "Severity of single checks, or of a family of them: error, warning, info or off. A check's own key wins over that of its family.",
+        examples: ["{ walk: off }", "{ family:place: off }"],
+      },
       { keyRole: "check", keyTitle: "a check's id" },
     ),
   },

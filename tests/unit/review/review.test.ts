@@ -97,6 +97,7 @@ describe("a check that fails", () => {
     const { review: made } = reviewText(OVER);
     const broken: Check = {
       id: "broken",
+      family: "setup" as const,
       severity: "error",
       docs: { title: "", what: "", why: "", formula: "", example: "", better: "", limits: "", source: "" },
       detect() {
