@@ -172,10 +172,15 @@ function walkDialect(setup: ResolvedSetup, values: PrintedValue[]): void {
 
 function dialectText(key: string, value: unknown): unknown {
   if (value instanceof Set) return [...value].join(", ");
-  if (!(value instanceof Map)) return value;
+  if (!(value instanceof Map)) {
+    if (typeof value !== "object" || value === null) return value;
+    const declared = Object.entries(value).filter(([, each]) => each !== null);
+    return declared.length === 0 ? null : declared.map(([name, each]) => `${name} ${each}`).join(", ");
+  }
   return [...value]
     .map(([code, what]: [unknown, unknown]) => {
-      const name = key === "cycles" ? `G${Number(code) / 10}` : String(code);
+      const letter = key === "customM" ? "M" : "G";
+      const name = typeof code !== "number" ? String(code) : `${letter}${letter === "G" ? code / 10 : code}`;
       const parts = typeof what === "object" && what !== null ? Object.values(what) : [what];
       return `${name} ${parts.join(" ")}`;
     })
