@@ -3,7 +3,7 @@
  * not declared are unknown (NaN), and a position that depends on one is unknown until the next absolute move.
  */
 import { gName } from "./codes.ts";
-import { DRILL_AXIS } from "./cycles.ts";
+import { cycleAxes } from "./drill-axes.ts";
 import { moveRapid, target } from "./motion.ts";
 import { AXIS_NAMES, type Run } from "./run.ts";
 import { noTransform, sameTransforms, type TransformState } from "./transform.ts";
@@ -86,10 +86,15 @@ function shiftReading(run: Run, axis: number, before: number, after: number, why
   if (Number.isNaN(now) && !Number.isNaN(run.pos[axis] ?? Number.NaN)) run.why[axis as 0 | 1 | 2] = why;
   run.pos[axis] = now;
   // The level before a cycle run is a height of the machine: it reads anew like the position.
-  if (axis === DRILL_AXIS[run.row.plane][0]) run.cycle.initial += before - after;
+  if (axis === cycleAxes(run, run.row.cycle)[0]) run.cycle.initial += before - after;
 }
 
+/** Stands for the number of a further work system that cannot be known: it may be another each time. */
+export const UNKNOWN_SYSTEM = "?";
+export const isUnknownSystem = (name: string): boolean => name.endsWith(UNKNOWN_SYSTEM);
+
 export function switchWcs(run: Run, name: string): void {
+  if (isUnknownSystem(name)) run.places.lost++;
   const before = run.places.offsets.get(run.row.wcs);
   const after = run.places.offsets.get(name);
   for (let axis = 0; axis < 3; axis++) {
@@ -97,7 +102,7 @@ export function switchWcs(run: Run, name: string): void {
       run.pos[axis] = Number.NaN;
       run.places.written = null;
       run.why[axis as 0 | 1 | 2] = `the offset between ${run.row.wcs} and ${name} is not declared`;
-      if (axis === DRILL_AXIS[run.row.plane][0]) run.cycle.initial = Number.NaN;
+      if (axis === cycleAxes(run, run.row.cycle)[0]) run.cycle.initial = Number.NaN;
     } else {
       const why = `the offset between ${run.row.wcs} and ${name} is not declared`;
       shiftReading(run, axis, before[axis] ?? 0, after[axis] ?? 0, why);

@@ -29,6 +29,8 @@ export const MOTION: readonly Snippet[] = [
   { id: "C65", text: "G0 G17 G40 G49 G80 G90", source: "CP", dialect: gm, moves: [], clean: true },
   { id: "C66", text: "G4 P2.5", source: "N", dialect: nist, moves: ["D(2.5)"], clean: true },
   { id: "C66", text: "G4 P2500\nG4 X2.5", source: "CP", dialect: gm, moves: ["D(2.5)", "D(2.5)"], clean: true },
+  { id: "C66", text: "G4 P250", source: "CP", dialect: gm, moves: ["D(0.25)"], info: /P250 .*0\.25 s.*250 s.*`dwellP/ },
+  { id: "C66", text: "G4 P2.5", source: "CP", dialect: gm, keys: { dwellP: "s" }, moves: ["D(2.5)"], clean: true },
   { id: "C67", text: "G4", source: "REF", dialect: both, error: /G4 has no time/, moves: [] },
   { id: "C67", text: "G4 P-1", source: "N", dialect: both, error: /P must not be negative/, moves: [] },
   {

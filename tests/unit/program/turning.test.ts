@@ -1,7 +1,8 @@
 /** Drilling on turning centres: three tapes written by hand, and the rules one by one. */
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Dialect } from "../../../server/setup/dialect.ts";
-import { genericTurn } from "../../../server/setup/dialects/index.ts";
+import { genericMill, genericTurn } from "../../../server/setup/dialects/index.ts";
 import { drill, events, holes, machine, moves, type RunOptions, run, setup } from "./helpers.ts";
 
 const turn = (text: string, options: RunOptions = {}) => run(text, { dialect: genericTurn, ...options });
@@ -308,5 +309,82 @@ describe("where the work turns", () => {
       "G21 G96 S200 M4 F.2\nT0101\nG0 X62. Z0.\nG1 X-1.6\nG0 Z2.\nX58.\nG1 Z-40.\nG0 X60. Z2.\nG0 X70. Z-20.\nM30",
     );
     expect([e.holeCount, events(e)]).toEqual([0, []]);
+  });
+});
+
+describe("the same holes in other words", () => {
+  const hundredth = fc.integer({ min: -6000, max: 6000 }).map((n) => n / 100);
+  const point = (n: number): string => n.toFixed(3);
+  /** What a hole is, whatever words made it. */
+  const plain = (text: string, dialect: Dialect) => {
+    const e = run(text, { dialect });
+    return Array.from({ length: e.holeCount }, (_, i) => {
+      const { shape, at } = e.hole(i);
+      const strokes = shape.strokes.map((s) =>
+        [s.fromZ, s.toZ, s.f, s.n].map((v) => (v === null ? v : Math.fround(v))),
+      );
+      return [shape.kind, shape.axis, at.map((v) => Math.fround(v ?? Number.NaN)), strokes, shape.dwell];
+    });
+  };
+  const head = "G21 G97 G99\nT0202\nM33 S900\nG0 X40. Z5. C0\n";
+
+  test("U, W and H for X, Z and C", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(hundredth, fc.integer({ min: 0, max: 359 })), { minLength: 1, maxLength: 6 }),
+        (list) => {
+          let [x, c] = [40, 0];
+          const absolute: string[] = [];
+          const steps: string[] = [];
+          for (const [px, pc] of list) {
+            absolute.push(`X${point(px)} C${pc}.`);
+            steps.push(`U${point(px - x)} H${pc - c}.`);
+            [x, c] = [px, pc];
+          }
+          const cycle = (words: readonly string[], depth: string) =>
+            `${head}G83 ${words[0]} ${depth} R2. Q3000 F.1\n${words.slice(1).join("\n")}\nG80\nM30`;
+          expect(plain(cycle(steps, "W-12."), driven)).toEqual(plain(cycle(absolute, "Z-10."), driven));
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  test("turn-A and turn-B with their own codes", () => {
+    fc.assert(
+      fc.property(fc.array(hundredth, { minLength: 1, maxLength: 6 }), fc.boolean(), (list, perMinute) => {
+        const feed = perMinute ? 90 : 0.1;
+        const program = (mode: string) =>
+          `G21 G97 ${mode}\nT0202\nM33 S900\nG0 X0. Z5.\nG83 Z-20. R2. Q4. F${feed}\n${list.map((x) => `X${point(x)}`).join("\n")}\nG80\nM30`;
+        const b: Dialect = { ...driven, machineKind: "turn-B" };
+        expect(plain(program(perMinute ? "G94 G90 G98" : "G95 G90 G98"), b)).toEqual(
+          plain(program(perMinute ? "G98" : "G99"), driven),
+        );
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test("a hole on the centre is the one that a mill drills at X0 Y0", () => {
+    const depth = fc.integer({ min: 100, max: 9000 }).map((n) => n / 100);
+    fc.assert(
+      fc.property(
+        depth,
+        fc.integer({ min: 50, max: 3000 }).map((n) => n / 100),
+        fc.boolean(),
+        (z, q, cycle) => {
+          const body = cycle
+            ? `G83 Z-${point(z)} R2. Q${point(q)} F.1\nG80`
+            : `G1 Z-${point(z / 2)} F.1\nG0 Z5.\nZ-${point(z / 2 - 0.5)}\nG1 Z-${point(z)}\nG0 Z5.`;
+          const turned = plain(`G21 G97 G99\nT0202\nS900 M3\nG0 X0. Z5.\n${body}\nG0 X99.\nM30`, genericTurn);
+          const milled = plain(
+            `G21 G90 G95\nT2 M6\nS900 M3\nG43 H2\nG0 X0. Y0.\nZ5.\n${body}\nG0 X99.\nM30`,
+            genericMill,
+          );
+          expect(turned).toEqual(milled);
+        },
+      ),
+      { numRuns: 80 },
+    );
   });
 });
