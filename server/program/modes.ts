@@ -6,7 +6,7 @@ import { GROUP, gName } from "./codes.ts";
 import { forgetCycle } from "./cycle-data.ts";
 import { unitFactor } from "./modal.ts";
 import { rapidSeconds } from "./motion.ts";
-import { applyLength, switchWcs } from "./places.ts";
+import { applyLength, isUnknownSystem, switchWcs, UNKNOWN_SYSTEM } from "./places.ts";
 import { feedModeOf } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
@@ -52,7 +52,7 @@ export function modes(run: Run): void {
       case GROUP.wcs: {
         const name = wcsName(run, code);
         run.from("wcs", item);
-        if (name === row.wcs) break;
+        if (name === row.wcs && !isUnknownSystem(name)) break;
         run.record?.longHand.commit(run);
         switchWcs(run, name);
         row.wcs = name;
@@ -90,10 +90,19 @@ export function modes(run: Run): void {
 }
 
 /** `G54 P3` is G54.1 P3 where the control has those. */
-function wcsName({ dialect, words }: Run, code: number): string {
+function wcsName(run: Run, code: number): string {
+  const { dialect, words } = run;
+  if (code === 541 && !words.has(P))
+    run.remark(
+      "g54.1-p",
+      "error",
+      words.gItemOf(541),
+      "G54.1 has no P, so the work system is not known. Way out: P and its number",
+    );
+  const system = Number.isNaN(words.get(P)) ? UNKNOWN_SYSTEM : String(words.get(P));
   const numbered = code === 541 || (code === 540 && words.has(P) && dialect.wcsCodes.has("G54.1"));
-  if (numbered) return `G54.1 P${words.get(P)}`;
-  return code === 1540 && words.has(P) ? `G154 P${words.get(P)}` : gName(code);
+  if (numbered) return `G54.1 P${system}`;
+  return code === 1540 && words.has(P) ? `G154 P${system}` : gName(code);
 }
 
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {

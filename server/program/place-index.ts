@@ -4,6 +4,7 @@
  */
 import { IntColumn } from "./columns.ts";
 import type { HoleBook } from "./holes.ts";
+import { isUnknownSystem } from "./places.ts";
 import type { Run } from "./run.ts";
 
 /** Two places this near are one, mm. */
@@ -71,7 +72,8 @@ export class PlaceIndex {
     const offset = places.offsets.get(row.wcs) ?? null;
     const known = offset !== null && !offset.some(Number.isNaN);
     const total = shift.map((value, i) => value + (common[i] ?? 0) + (known ? (offset[i] ?? 0) : 0));
-    const system = known ? "" : `${row.wcs} ${offset?.join() ?? ""}`;
+    const unsure = isUnknownSystem(row.wcs) ? places.lost : "";
+    const system = known ? "" : `${row.wcs}${unsure} ${offset?.join() ?? ""}`;
     const line = `${system}|${w}|${rotary.join()}|${lost}|${set}`;
     // Nor is it known then where the stock is.
     const stock = lost === "" ? this.#book.surface.shiftOf(row.wcs, offset) : null;

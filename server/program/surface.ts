@@ -12,6 +12,7 @@ const AXIS_INDEX = { x: 0, y: 1, z: 2 } as const;
 
 export class Surface {
   readonly #solids: readonly StockSolid[];
+  readonly #voids: readonly StockSolid[];
   readonly #wcs: string;
   readonly #offsets: ReadonlyMap<string, Vec3>;
   readonly #assumed: SurfaceHit;
@@ -19,6 +20,7 @@ export class Surface {
   constructor(setup: ResolvedSetup) {
     const stock = setup.workpiece?.stock ?? null;
     this.#solids = stock?.solids ?? [];
+    this.#voids = stock?.voids ?? [];
     this.#wcs = stock?.wcs ?? "";
     this.#offsets = setup.workpiece?.workOffsets ?? new Map();
     this.#assumed = { z: setup.dialect.stockTop, declared: false };
@@ -40,17 +42,26 @@ export class Surface {
     const point: [number, number, number] = [0, 0, 0];
     point[square[0] ?? 0] = u + (shift[square[0] ?? 0] ?? 0);
     point[square[1] ?? 1] = v + (shift[square[1] ?? 1] ?? 0);
-    let top = Number.NEGATIVE_INFINITY;
-    let whole = Number.NEGATIVE_INFINITY;
-    for (const solid of this.#solids) {
-      whole = Math.max(whole, extent(solid, axis));
-      if (Number.isNaN(u) || Number.isNaN(v)) continue;
-      const z = topOf(solid, axis, point);
-      if (z !== null) top = Math.max(top, z);
-    }
+    const whole = Math.max(...this.#solids.map((solid) => extent(solid, axis)));
+    const top = Number.isNaN(u) || Number.isNaN(v) ? Number.NEGATIVE_INFINITY : this.#top(axis, point);
     // Beside the stock: the highest place of it is the safer reading.
     const beside = top === Number.NEGATIVE_INFINITY;
     return { z: (beside ? whole : top) - (shift[axis] ?? 0), declared: true, beside };
+  }
+
+  /** Highest metal on the line through `point`: the top of a solid, or the floor of a void in one. −Infinity: none. */
+  #top(axis: number, point: readonly [number, number, number]): number {
+    const solids = spans(this.#solids, axis, point);
+    if (this.#voids.length === 0) return Math.max(...solids.map(([, high]) => high));
+    const voids = spans(this.#voids, axis, point);
+    let top = Number.NEGATIVE_INFINITY;
+    for (const level of [...solids.map(([, high]) => high), ...voids.map(([low]) => low)]) {
+      if (level <= top) continue;
+      const under = level - SKIN;
+      const within = ([low, high]: Span): boolean => under > low && under < high;
+      if (solids.some(within) && !voids.some(within)) top = level;
+    }
+    return top;
   }
 
   /**
@@ -67,13 +78,24 @@ export class Surface {
   }
 }
 
+type Span = readonly [low: number, high: number];
+/** Thinner metal than this is none, mm. */
+const SKIN = 1e-6;
+
+function spans(solids: readonly StockSolid[], axis: number, point: readonly [number, number, number]): Span[] {
+  return solids.flatMap((solid) => {
+    const span = spanOf(solid, axis, point);
+    return span === null ? [] : [span];
+  });
+}
+
 function extent(solid: StockSolid, axis: number): number {
   if (solid.kind === "box") return [solid.x, solid.y, solid.z][axis]?.[1] ?? Number.NEGATIVE_INFINITY;
   return AXIS_INDEX[solid.axis] === axis ? solid.span[1] : (solid.through[axis] ?? 0) + solid.diameter / 2;
 }
 
-/** Top of a solid on the line through `point` along the axis; null where the line misses it. */
-function topOf(solid: StockSolid, axis: number, point: readonly [number, number, number]): number | null {
+/** The part of the line through `point` along the axis that lies in a solid; null where the line misses it. */
+function spanOf(solid: StockSolid, axis: number, point: readonly [number, number, number]): Span | null {
   let low: number;
   let high: number;
   if (solid.kind === "box") {
@@ -118,5 +140,5 @@ function topOf(solid: StockSolid, axis: number, point: readonly [number, number,
     if (n > 0) high = Math.min(high, limit);
     else low = Math.max(low, limit);
   }
-  return high >= low ? high : null;
+  return high >= low ? [low, high] : null;
 }

@@ -74,6 +74,16 @@ describe("work systems", () => {
     expect(run(text, { setup: s }).shapes[1]?.wcs).toBe("G54.1 P7");
   });
 
+  test("a further system by an unknown number is never taken for the same twice, and never named NaN", () => {
+    const text = `${HEAD}G54.1 P#600 G81 X10. Y5. Z-8. R2.\nG80\nT2 M6\nS1000 M3\nG54.1 P#600 G81 X10. Y5. Z-20. R2.\nM30`;
+    expect(bored(text)).toEqual([[], []]);
+    expect(run(text, { setup: declared }).shapes.map((shape) => shape.wcs)).toEqual(["G54.1 P?", "G54.1 P?"]);
+  });
+
+  test("G54.1 without P is an error", () => {
+    expect(events(run(`${HEAD}G54.1 G0 X1. Y1.`))).toContain("dialect:g54.1-p:error");
+  });
+
   test("G52 shifts inside a system, and the same place is found under it", () => {
     const text = `${HEAD}G81 X10. Y5. Z-8. R2.\nG80\nG52 X7. Y0 Z0\nT2 M6\nS1000 M3\nG81 X3. Y5. Z-20. R2.\nM30`;
     expect(bored(text)).toEqual([[], [-8]]);
