@@ -59,7 +59,9 @@ function finish(run: Run, out: Float64Array): void {
     if (kinds[axis] === KIND.absolute) now[axis] = at(numbers, axis);
     else if (kinds[axis] === KIND.increment) now[axis] = (now[axis] ?? Number.NaN) + at(numbers, axis);
   }
-  for (let axis = 0; axis < 3; axis++) if (kinds[axis] !== KIND.omitted) places.doubt &= ~(0b1001 << axis);
+  for (let axis = 0; axis < 3; axis++)
+    if (kinds[axis] === KIND.absolute || (kinds[axis] === KIND.increment && at(numbers, axis) !== 0))
+      places.doubt &= ~(0b1001 << axis);
   places.written = transform === null ? null : now;
 }
 
@@ -85,11 +87,14 @@ function across(run: Run, transform: Transform | null, i: number, now: Triple): 
     const c = coefficient(transform, i, j);
     if (c === 0) continue;
     if (absolute) p += c * ((kinds[j] === KIND.absolute ? 0 : at(now, j)) + at(numbers, j));
-    else if (kinds[j] === KIND.increment)
-      p += (run.places.doubt & (0b1000 << j)) === 0 ? c * at(numbers, j) : Number.NaN;
+    else if (kinds[j] === KIND.increment) p += stepInDoubt(run, j) ? Number.NaN : c * at(numbers, j);
   }
   return p;
 }
+
+/** Whether an increment may begin elsewhere. None at all begins nowhere: `G91 G28 X0` goes straight home. */
+const stepInDoubt = (run: Run, axis: number): boolean =>
+  (run.places.doubt & (0b1000 << axis)) !== 0 && at(numbers, axis) !== 0;
 
 const coefficient = (transform: Transform | null, i: number, j: number): number =>
   transform === null ? (i === j ? 1 : 0) : at(transform.m, 3 * i + j);
@@ -111,7 +116,7 @@ function explain(run: Run, axis: number, now: Triple): void {
   for (let j = 0; j < 3; j++) {
     if (coefficient(transform, axis, j) === 0) continue;
     const omitted = kinds[j] === KIND.omitted && (doubt & (1 << j)) !== 0;
-    if (omitted || (kinds[j] === KIND.increment && (doubt & (0b1000 << j)) !== 0)) {
+    if (omitted || (kinds[j] === KIND.increment && stepInDoubt(run, j))) {
       inDoubt(run, mine, AXIS_NAMES[j] ?? "X", omitted, transform?.codes ?? "");
       return;
     }

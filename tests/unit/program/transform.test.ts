@@ -133,6 +133,12 @@ describe("what is not known in G68", () => {
     expect(events(execution)).toContain("dialect:transform-first-move:warning");
   });
 
+  test("straight home after a cancel is no such increment", () => {
+    const execution = run(`${HEAD}G68 X0 Y0 R90.\nG0 X10. Y5.\nG69\nG91 G28 X0 Y0\nG90 G0 X1. Y2.`);
+    expect(events(execution).filter((e) => e.includes("transform"))).toEqual([]);
+    expect(moves(execution).slice(-2)).toEqual(["R(?,?,50)", "R(1,2,50)"]);
+  });
+
   test("I, J, K turn about a line in space: nothing is known until G69", () => {
     expect(at("G68 X0 Y0 Z0 I0 J0 K1. R90.\nG81 X10. Y0 Z-5. R2.\nG69\nG90 X1. Y2. Z-5. R2.")).toEqual([
       [null, null],
