@@ -1,3 +1,4 @@
+import type { ResolvedSetup } from "../setup/types.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
 import type { Check } from "./types.ts";
 
@@ -12,7 +13,8 @@ export const unknownCode: Check = {
     formula: "",
     example: "M77",
     better: "M8",
-    limits: "Codes of the machine builder are legal. Coolant codes are made known under `machines: … coolant:`.",
+    limits:
+      "Codes of the machine builder are legal. Coolant codes are made known under `machines: … coolant:`, others under `customG:` and `customM:` of the dialect.",
     source: "NISTIR 6556 for `nist`; common practice, no source, for `generic-mill`",
   },
   *detect(context) {
@@ -27,16 +29,21 @@ export const unknownCode: Check = {
       );
       return {
         severity: levelOf(event, known === "error" ? "error" : "warning"),
-        message: `${sentence(text)} What it does is not followed. ${wayOut(code)}`,
+        message: `${sentence(text)} What it does is not followed. ${wayOut(code, context.setup.dialect)}`,
         key: text,
       };
     });
   },
 };
 
-function wayOut(code: string): string {
+function wayOut(code: string, dialect: ResolvedSetup["dialect"]): string {
   if (code.startsWith("M")) {
-    return `Way out: \`coolant: { ${/^M\d+$/.test(code) ? code : "M…"}: … }\` of the machine if it is a coolant code; else see that nothing that is checked hangs on it.`;
+    const name = /^M\d+$/.test(code) ? code : "M…";
+    const driven =
+      dialect.machineKind !== "mill"
+        ? `, \`liveSpindle: { ${name}: cw }\` of the dialect if it starts driven tools`
+        : "";
+    return `Way out: \`coolant: { ${name}: … }\` of the machine if it is a coolant code${driven}; else \`customM: { ${name}: … }\` of the dialect, and see that nothing that is checked hangs on it.`;
   }
-  return "Way out: the dialect of the control that the program is written for, or see that nothing that is checked hangs on it.";
+  return `Way out: the dialect of the control that the program is written for; or \`customG: { ${/^G\d{1,3}(\.\d)?$/.test(code) ? code : "G…"}: … }\` in it, and see that nothing that is checked hangs on it.`;
 }

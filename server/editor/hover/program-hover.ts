@@ -1,5 +1,6 @@
 /** The hover of a program: finds the word under the mouse and hands it to the one that knows it. */
 import { ITEM, VALUE } from "../../../grammar/blocks.ts";
+import { turns } from "../../setup/dialect.ts";
 import type { Review } from "../model.ts";
 import { hoverCoolant } from "./coolant.ts";
 import { hoverCycle } from "./cycle.ts";
@@ -86,6 +87,11 @@ function hoverWord(target: Target): string | null {
     case "Y":
     case "Z":
       return letter === drillAxis(target) ? hoverDepth(target) : hoverPosition(target);
+    case "C":
+    case "H":
+    case "U":
+    case "W":
+      return turns(review.setup.dialect) ? hoverPosition(target) : null;
     default:
       return null;
   }
@@ -96,6 +102,7 @@ function drillAxis({ review, block }: Target): string {
   const { execution } = review;
   const first = execution.holesOfBlock(block)[0];
   if (first !== undefined) return execution.hole(first).shape.axis.toUpperCase();
+  if (turns(execution.setup.dialect)) return "Z";
   const step = execution.stepOf(block);
   if (step < 0) return "Z";
   const { plane } = execution.stepState(step);

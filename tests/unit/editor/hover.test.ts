@@ -271,3 +271,10 @@ test("a hole that runs into an earlier one says that its entry is not known", ()
   expect(hoverAt(mark("X29.5", told))).not.toContain("not known");
   expect(hoverAt(mark("X40."))).not.toContain("Entry");
 });
+
+test("on a turning centre C and W lead to the hole, and Z is the depth without one too", () => {
+  const setup = SETUP.replace("kind: mill", "kind: turn").replace(/dialect: .*\n/, "\n");
+  const text = "G21 G97 G99\nT0303\nM33 S900\nG0 X40. Z5. C0\nG83 W-12. R2. Q3000 F.1\nC60.\nG80\nM30\n";
+  expect(hoverAt(text.replace("C60.", "⟦C60.⟧"), setup)).toMatch(/Hole 2\b.*X 40\.00, Y 0\.00/);
+  expect(hoverAt(text.replace("X40.", "⟦X40.⟧"), setup)).toBeNull();
+});
