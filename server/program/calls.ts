@@ -30,19 +30,17 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
   }
   const given = words.get(P);
   const times = words.has(L) ? words.get(L) : 1;
-  if (code === 97 || !words.has(P)) {
-    const n = code === 97 ? given : words.get(Q);
+  const bySequence = code === 97 || !words.has(P);
+  const n = words.has(P) ? given : words.get(Q);
+  if (Number.isNaN(n) || Number.isNaN(times)) {
+    const why = run.evaluator.why || "a value that is not known";
+    notFound(run, item, `M${code}: which ${bySequence ? "block" : "program"} it calls is not known (${why})`);
+    return;
+  }
+  if (bySequence) {
     const line = sequenceLine(run, n, item, code === 97 ? `M97 P${n}` : `M98 Q${n}`);
     if (line < 0) lose(run, NO_PROGRAM);
     else push(run, "sub", run.blocks.blockAt(line), times, item, true, null);
-    return;
-  }
-  if (Number.isNaN(given) || Number.isNaN(times)) {
-    notFound(
-      run,
-      item,
-      `M98: which program it calls is not known (${run.evaluator.why || "a value that is not known"})`,
-    );
     return;
   }
   const [number, repeats] = whichProgram(run, given, times, words.has(L));
