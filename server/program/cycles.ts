@@ -308,7 +308,7 @@ function drill(
       if (words.has(letterOf(u))) toU = run.length(letterOf(u)) + k * wayU;
       if (words.has(letterOf(v))) toV = run.length(letterOf(v)) + k * wayV;
     }
-    if (w === 2) judgeTurned(run, toU, item);
+    judgeTurned(run, w === 2 ? toU : null, item);
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
     const { record } = run;
     if (record === null) continue;

@@ -26,6 +26,7 @@ import { Surface } from "./surface.ts";
 import { commentTools } from "./tool-comments.ts";
 import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
 import { begin as beginWalk, nextBlock, Visits } from "./walk.ts";
+import { X } from "./words.ts";
 
 export const execute: Execute = (blocks, setup, options) => {
   const scan = scanProgram(blocks, setup, options.before);
@@ -225,7 +226,7 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
     if (!run.places.offsets.has(name)) run.places.offsets.set(name, [x, y, z]);
   if (options.from !== undefined)
     options.from.forEach((value, axis) => {
-      run.pos[axis] = value * run.factor();
+      run.pos[axis] = (value * run.factor()) / (axis === 0 ? run.spread(X) : 1);
     });
   return run;
 }

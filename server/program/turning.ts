@@ -78,29 +78,28 @@ export function endFacePeck(run: Run): void {
   run.dirty = true;
 }
 
-/** What makes a hole of the turning work wrong whatever its loads are. */
-export function judgeTurned(run: Run, x: number, item: number): void {
+/**
+ * What makes a hole of the turning work wrong whatever its loads are.
+ * @param x where it is across the axis of the work; null at its side
+ */
+export function judgeTurned(run: Run, x: number | null, item: number): void {
   const { row, dialect } = run;
   if (!turns(dialect) || row.live) return;
-  if (onCentre(x)) {
+  if (x !== null && onCentre(x)) {
     const text = constantSpeed(run);
     if (text !== "") run.remark("g96-on-centre", "error", item, text, 3);
     return;
   }
-  if (Number.isNaN(x)) return;
+  if (x !== null && Number.isNaN(x)) return;
   const system = row.units === 2 ? "inch" : "mm";
-  if (row.spindle === 0 && dialect.liveSpindle.size === 0) {
-    const text =
-      `a hole ${say(x, "length", system)} beside the centre with the work standing still: read as made by a driven tool. ` +
-      "Way out: the M codes of the driven tools under `liveSpindle` of the machine's dialect";
+  const beside = x === null ? "" : `${say(Math.abs(x), "length", system)} beside the centre`;
+  if (row.spindle !== 0) {
+    const text = `the work turns and the drill goes ${x === null ? "into the side of the work" : `in ${beside}`}: it bends or breaks. Way out: the driven tool instead of the main spindle${x === null ? "" : ", or X0"}`;
+    run.remark("off-centre", "error", item, text, 3);
+  } else if (dialect.liveSpindle.size === 0) {
+    const text = `a hole ${x === null ? "in the side" : beside} with the work standing still: read as made by a driven tool. Way out: the M codes of the driven tools under \`liveSpindle\` of the machine's dialect`;
     run.remark("driven-tool", "info", item, text, 1);
-    return;
   }
-  if (row.spindle === 0) return;
-  const text =
-    `the work turns and the drill stands ${say(x, "length", system)} beside its centre: it bends or breaks. ` +
-    "Way out: X0, or the driven tool instead of the main spindle";
-  run.remark("off-centre", "error", item, text, 3);
 }
 
 /**

@@ -289,6 +289,23 @@ describe("where the work turns", () => {
     expect(at(x, spindle)).toEqual(expected);
   });
 
+  test("into the side of turning work", () => {
+    const text = "G21 G97 S900 M3\nT0202\nG0 X50. Z-10.\nG87 X20. R44. F.1 C0\nG80\nM30";
+    expect(said(text, { dialect: driven }).map((s) => s.split(",")[0])).toEqual([
+      "error off-centre: the work turns and the drill goes into the side of the work: it bends or breaks. Way out: the driven tool instead of the main spindle",
+    ]);
+    expect(said(text.replace("M3", "M5")).map((s) => s.split(":")[0])).toEqual(["info driven-tool"]);
+  });
+
+  test("a turret that turns while a cycle is active", () => {
+    const text = "G21 G97 S900 M3\nT0202\nG0 X0. Z5.\nG83 Z-20. R2. F.1\nT0303\nG80\nM30";
+    expect(said(text)).toEqual([expect.stringMatching(/^warning tool-change: the tool is changed while a cycle/)]);
+  });
+
+  test("the start position is given as the program writes it", () => {
+    expect(moves(turn("G21 G0 U10. W-5.", { from: [50, 0, 20], before: "G21" }))).toEqual(["R(60,0,15)"]);
+  });
+
   test("a driven tool whose code nobody declared is taken to turn, and that is told", () => {
     expect(at("40.", "G97 S900 M5", genericTurn)).toEqual(["info driven-tool"]);
     const e = turn("G21 G97 S900\nT0202\nG0 X40. Z5.\nG83 Z-20. R2. F.1\nG80\nM30");
