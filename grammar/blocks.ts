@@ -108,6 +108,8 @@ export interface Blocks {
 
   /** Items that are comments exist: quick test for readers of comments. */
   hasComment(block: number): boolean;
+  /** A block delete stands in the block. */
+  hasSkip(block: number): boolean;
   /** The block has no statement, no expression and no unread item. */
   isPlain(block: number): boolean;
 

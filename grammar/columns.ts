@@ -5,7 +5,7 @@ import type { Expr, Statement } from "./expressions.ts";
 export type SideValue = Expr | Statement | string;
 
 /** Flags of a block. */
-export const FLAG = { comment: 1, notPlain: 2 } as const;
+export const FLAG = { comment: 1, notPlain: 2, skip: 4 } as const;
 
 const FORM_BITS = 3;
 const FORM_MASK = (1 << FORM_BITS) - 1;

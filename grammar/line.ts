@@ -123,6 +123,7 @@ function finish(line: string, draft: DraftBlock, writer: BlockWriter): void {
 function write(item: Draft, writer: BlockWriter): void {
   const { columns } = writer;
   if (item.kind === ITEM.comment || item.kind === ITEM.lineComment) writer.flags |= FLAG.comment;
+  if (item.kind === ITEM.blockDelete) writer.flags |= FLAG.skip;
   if (item.side === null) columns.add(item.kind, item.form, item.value, item.start, item.end);
   else {
     columns.addSide(item.kind, item.form, item.side, item.start, item.end);

@@ -112,6 +112,10 @@ class BlockStore implements LiveBlocks {
     return ((this.#flags[block] ?? 0) & FLAG.comment) !== 0;
   }
 
+  hasSkip(block: number): boolean {
+    return ((this.#flags[block] ?? 0) & FLAG.skip) !== 0;
+  }
+
   isPlain(block: number): boolean {
     return ((this.#flags[block] ?? 0) & FLAG.notPlain) === 0;
   }

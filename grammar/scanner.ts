@@ -53,6 +53,7 @@ export function scanPlain(line: string, writer: BlockWriter): boolean {
       at = length;
     } else if (c === 47 && writer.itemsInBlock === 0) {
       at = scanBlockDelete(line, at, length, writer);
+      writer.flags |= FLAG.skip;
       if (at < 0) return givenUp(writer);
     } else if (c === 37 && writer.itemsInBlock === 0 && line.trim() === "%") {
       columns.add(ITEM.percent, VALUE.none, Number.NaN, at, at + 1);

@@ -57,7 +57,7 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
         machine: setup.machine?.name ?? null,
         material: setup.material?.key ?? null,
       },
-      variant: "delete-off",
+      variant: options.deleteOn ? "delete-on" : "delete-off",
       holes: holes.map((hole) => publicHole(hole, review, { program: input.shown, step })),
       findings: line === null ? findings : findings.filter((one) => one.file === input.shown && one.line === line),
     }),

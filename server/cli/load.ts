@@ -99,7 +99,7 @@ export class Loader {
       }
       return wanted.length > 0;
     };
-    const { dialect, before, from } = this.#options;
+    const { dialect, before, from, deleteOn } = this.#options;
     const asked = { program: input.path, sources, setupFile, ...(dialect === null ? {} : { dialect }) };
     // The setup alone first: a large program is then executed once, with all its tool tables there.
     while (fetchMissing(resolveSetup(asked).missing)) {}
@@ -110,6 +110,7 @@ export class Loader {
         blocks,
         ...(before === null ? {} : { before }),
         ...(from === null ? {} : { from }),
+        ...(deleteOn ? { deleteOn } : {}),
       });
       if (!fetchMissing(review.missing)) return { input, lines, review, sources };
     }

@@ -15,6 +15,8 @@ export interface CommonOptions {
   readonly from: readonly [number, number, number] | null;
   readonly stdinName: string | null;
   readonly printSetup: boolean;
+  /** Which of the two programs to list, where blocks have a block delete. */
+  readonly deleteOn: boolean;
 }
 
 /** As commander hands them over. */
@@ -25,6 +27,7 @@ export interface RawOptions {
   readonly from?: string;
   readonly stdinName?: string;
   readonly printSetup?: boolean;
+  readonly delete?: string;
 }
 
 export function addCommonOptions(command: Command): Command {
@@ -35,6 +38,11 @@ export function addCommonOptions(command: Command): Command {
     .option("--from <x,y,z>", "start position in program units; unknown without it")
     .option("--stdin-name <file>", "file name that standard input goes by, to find its setup")
     .option("--print-setup", "print every value in force with its origin, and stop");
+}
+
+/** For the commands that list one of the two programs that block deletes make. */
+export function addDeleteOption(command: Command): Command {
+  return command.option("--delete <switch>", "list the program with its block delete switches on or off", "off");
 }
 
 /** @throws {UsageError} */
@@ -54,6 +62,7 @@ export function readCommonOptions(raw: RawOptions, io: CliIo): CommonOptions {
     from: raw.from === undefined ? null : readPosition(raw.from),
     stdinName: raw.stdinName ?? null,
     printSetup: raw.printSetup === true,
+    deleteOn: raw.delete !== undefined && oneOf("--delete", raw.delete, ["on", "off"]) === "on",
   };
 }
 

@@ -7,7 +7,7 @@ import { checks } from "./checks.ts";
 import { EXPLAIN_FORMATS, type ExplainOptions, explain } from "./explain.ts";
 import { wrap } from "./formats/terminal.ts";
 import { type CliIo, UsageError } from "./io.ts";
-import { addCommonOptions } from "./options.ts";
+import { addCommonOptions, addDeleteOption } from "./options.ts";
 import { TRACE_FORMATS, type TraceOptions, trace } from "./trace.ts";
 
 /**
@@ -67,22 +67,26 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
     .addHelpText("after", () => `\n${exitCodes(io)}\n\n${cautions(io)}`)
     .action(async (files: string[], options: CheckOptions) => done(await check(files, options, io)));
 
-  addCommonOptions(
-    program
-      .command("explain")
-      .description("print the holes of a program with loads, limits and, for one line, the arithmetic")
-      .argument("<file[:line]>", "a program, or one line of it; - reads standard input"),
+  addDeleteOption(
+    addCommonOptions(
+      program
+        .command("explain")
+        .description("print the holes of a program with loads, limits and, for one line, the arithmetic")
+        .argument("<file[:line]>", "a program, or one line of it; - reads standard input"),
+    ),
   )
     .option("--format <name>", `output: ${EXPLAIN_FORMATS.join(", ")}`, "text")
     .option("--step <mm>", "engagement samples at multiples of this below the start of the feed (json)")
     .addHelpText("after", () => `\n${counting(io)}\n\n${cautions(io)}`)
     .action(async (target: string, options: ExplainOptions) => done(await explain(target, options, io)));
 
-  addCommonOptions(
-    program
-      .command("trace")
-      .description("print every motion the machine will make, cycles motion by motion")
-      .argument("<file>", "a program; - reads standard input"),
+  addDeleteOption(
+    addCommonOptions(
+      program
+        .command("trace")
+        .description("print every motion the machine will make, cycles motion by motion")
+        .argument("<file>", "a program; - reads standard input"),
+    ),
   )
     .option("--format <name>", `output: ${TRACE_FORMATS.join(", ")}`, "text")
     .addHelpText("after", () => `\n${cautions(io)}`)

@@ -41,7 +41,8 @@ export const execute: Execute = (blocks, setup, options) => {
     run.lookups = new Map(old.run.lookups);
     for (const number of old.run.wanted) run.wanted.add(number);
   }
-  const replay = old === null ? null : new Replay(old, lines, record);
+  const turned = old !== null && (old.options.deleteOn ?? false) !== (options.deleteOn ?? false);
+  const replay = old === null ? null : new Replay(old, lines, record, turned ? scan.skips : null);
   const points = runAll(run, record, scan, replay, options.mostBlocks);
   const parts: ResultParts = {
     blocks,
@@ -101,7 +102,7 @@ function earlier(setup: ResolvedSetup, options: ExecuteOptions, scan: Scan): Res
   if (!(previous instanceof Result) || previous.setup !== setup) return null;
   const old = previous.parts;
   const a = old.options;
-  if (a.program !== options.program || a.before !== options.before || a.deleteOn !== options.deleteOn) return null;
+  if (a.program !== options.program || a.before !== options.before) return null;
   if (
     a.mostBlocks !== options.mostBlocks ||
     a.from?.join() !== options.from?.join() ||
@@ -137,6 +138,8 @@ export interface Scan {
   readonly tape: Span | null;
   /** Jumps or loops stand in the text: its structure is looked at whether or not they run. */
   readonly flow: boolean;
+  /** Lines with a block delete, in order. */
+  readonly skips: readonly number[];
   /** Of the first G20 or G21. */
   readonly units: UnitSystem | null;
 }
@@ -144,10 +147,12 @@ export interface Scan {
 /** What is read from the whole text before anything runs: units, notes, tools of the comments. */
 export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): Scan {
   const commented: number[] = [];
+  const skips: number[] = [];
   let flow = false;
   for (let line = 0; line < blocks.count; line++) {
     const block = blocks.blockAt(line);
     if (blocks.hasComment(block)) commented.push(block);
+    if (blocks.hasSkip(block)) skips.push(line);
     if (!flow && !blocks.isPlain(block)) flow = hasFlow(blocks, block);
   }
   const { unitsCodes, defaultUnits } = setup.dialect;
@@ -160,6 +165,7 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): 
     units: own,
     tape: tapeHeader(blocks),
     flow,
+    skips,
   };
 }
 

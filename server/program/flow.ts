@@ -191,14 +191,13 @@ export function sequenceLine(run: Run, n: number, item: number, what: string): n
     });
     return -1;
   }
-  const from = run.blocks.lineOf(block);
   const line = run.blocks.lineOf(found);
-  if (run.labels.countOf(n, from) > 1)
+  if (run.ask(`count|${n}|${block}`) > 1)
     run.say("flow", `twice N${n}`, item, {
       level: "warning",
       text: `N${n} stands more than once in this program: the next one behind the jump is taken. Way out: one N${n}`,
     });
-  if (run.labels.entersLoop(from, line))
+  if (run.ask(`enters|${block}|${found}`) > 0)
     run.say("flow", `into loop ${n}`, item, {
       level: "error",
       text: `${what} N${n} goes into a loop from outside, which a control refuses. Way out: to a block before the loop's DO`,

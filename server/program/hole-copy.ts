@@ -112,11 +112,15 @@ export class HoleCopy {
     const joined = new Set<number>();
     for (let i = from.joins; i < to.joins; i++) {
       if (!stands(old.joinedTo.at(i))) return false;
+      // What a stroke joins hands its words on: another row of the same key has other words.
+      const before = old.joinedFrom.at(i);
+      const standing = this.#row(before);
+      if (standing >= 0 && standing !== before) return false;
       const hole = old.joined.at(i);
       if (hole >= from.count || joined.has(hole)) continue;
       joined.add(hole);
       const here = this.#hole(hole, from, 0);
-      if (here < 0 || next.shape.at(here) !== this.#row(old.joinedFrom.at(i))) return false;
+      if (here < 0 || next.shape.at(here) !== before) return false;
       if (changed && this.#differs(old.rowOf(hole)?.frame ?? 0, old.x.at(hole), old.y.at(hole))) return false;
     }
     for (let i = from.extras; i < to.extras; i++)

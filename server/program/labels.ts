@@ -237,6 +237,8 @@ export class Labels {
     const [a, b, c] = rest;
     const line = this.#blocks.lineOf(Number(b));
     if (what === "N") return this.sequence(Number(a), line);
+    if (what === "count") return this.countOf(Number(a), line);
+    if (what === "enters") return this.entersLoop(this.#blocks.lineOf(Number(a)), line) ? 1 : 0;
     if (what === "O") return this.program(Number(a));
     if (what === "sub") return this.sub(a ?? "");
     if (what === "end") return this.endOf(Number(a));

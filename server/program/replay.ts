@@ -15,7 +15,8 @@ export class Replay {
   readonly #moved: readonly [from: number, by: number];
   #next = 0;
 
-  constructor(old: ResultParts, lines: Int32Array, record: Recorder) {
+  /** @param skips lines that begin with a block delete, where its switch has been turned since; null: it has not */
+  constructor(old: ResultParts, lines: Int32Array, record: Recorder, skips: readonly number[] | null) {
     this.#old = old;
     this.#holes = new HoleCopy(old.record.holes, record.holes);
     const { points } = old;
@@ -28,8 +29,11 @@ export class Replay {
     this.#moved = [end, lines.length - old.lines.length];
     this.#clean = points.map(({ visits }, i) => {
       if (i === points.length - 1) return false;
-      for (let k = 0; k < visits.length; k += 2)
-        if ((visits[k] ?? 0) < end && (visits[k + 1] ?? 0) > first) return false;
+      for (let k = 0; k < visits.length; k += 2) {
+        const [from, to] = [visits[k] ?? 0, visits[k + 1] ?? 0];
+        if (from < end && to > first) return false;
+        if (skips !== null && within(skips, from, to)) return false;
+      }
       return true;
     });
   }
@@ -93,6 +97,18 @@ export class Replay {
     record.events.append(old.record.events, a.events, b.events);
     return true;
   }
+}
+
+/** Whether one of the lines, in order, lies in [from, to). */
+function within(lines: readonly number[], from: number, to: number): boolean {
+  let low = 0;
+  let high = lines.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if ((lines[mid] ?? 0) < from) low = mid + 1;
+    else high = mid;
+  }
+  return (lines[low] ?? Number.POSITIVE_INFINITY) < to;
 }
 
 /** States of a loop's turns that are compared at one block before the run goes on by itself. */

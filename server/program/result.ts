@@ -47,6 +47,7 @@ export class Result implements Execution {
   readonly noteMaterial: Execution["noteMaterial"];
   readonly lostEntries: readonly string[];
   readonly wanted: readonly number[];
+  readonly skips: boolean;
   /** For the next execution of the same blocks, edited. */
   readonly parts: ResultParts;
   #stepOfLine: Int32Array | null = null;
@@ -73,6 +74,7 @@ export class Result implements Execution {
         : null;
     this.lostEntries = record.noted.lost();
     this.wanted = [...run.wanted];
+    this.skips = scan.skips.length > 0;
   }
 
   stepBlock(step: number): number {

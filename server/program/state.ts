@@ -39,6 +39,7 @@ export interface State {
   readonly frame: Frame | null;
   readonly counters: Counters;
   readonly each: EachMove | null;
+  readonly jumped: number;
 }
 
 export function stateOf(run: Run): State {
@@ -56,6 +57,7 @@ export function stateOf(run: Run): State {
     frame: run.frame,
     counters: run.counters,
     each: run.each,
+    jumped: run.jumped,
   };
 }
 
@@ -97,6 +99,7 @@ export function restoreState(run: Run, state: State): void {
   run.enter(state.frame);
   run.counters = state.counters;
   run.each = state.each;
+  run.jumped = state.jumped;
   forgetLast(run);
 }
 

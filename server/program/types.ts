@@ -279,6 +279,8 @@ export interface Execution {
   readonly noteMaterial: { readonly name: string; readonly hardness: string | null; readonly span: Span } | null;
   /** Setup `entries:` of this program that found no hole (paths). */
   readonly lostEntries: readonly string[];
+  /** Blocks with a block delete stand in the text: with its switch on the program is another one. */
+  readonly skips: boolean;
   /** Numbers of programs that were called and are not in the text. */
   readonly wanted: readonly number[];
 }

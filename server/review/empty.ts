@@ -68,6 +68,7 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
     noteMaterial: null,
     lostEntries: [],
     wanted: [],
+    skips: false,
   };
 }
 

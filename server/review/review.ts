@@ -1,6 +1,6 @@
 /** The place where the rooms meet: setup, execution, loads and checks of one program. Synchronous, no I/O, never throws. */
 import { internalFinding } from "../checks/internal.ts";
-import { runChecks } from "../checks/run.ts";
+import { inOrder, runChecks } from "../checks/run.ts";
 import type { Finding } from "../checks/types.ts";
 import { createLoads } from "../loads/loads.ts";
 import type { HoleLoads } from "../loads/types.ts";
@@ -11,9 +11,13 @@ import { resolveSetup } from "../setup/resolve.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { emptyExecution, unknownLoads } from "./empty.ts";
 import type { Review, ReviewInput, ReviewProgram } from "./types.ts";
+import { bothVariants } from "./variants.ts";
 
 /** Setup as it was resolved for a review, before a note's material went into it. */
 const resolved = new WeakMap<Review, ResolvedSetup>();
+
+/** The execution with block deletes off, which the next review goes on from. */
+const bases = new WeakMap<Review, Execution>();
 
 /**
  * Reviews one program.
@@ -27,18 +31,23 @@ export const review: ReviewProgram = (input) => {
     if (!faults.some((f) => f.message.startsWith(what))) faults.push(internalFinding(what, first, rest));
   };
   const { setup: base, missing } = setupFor(input, fault);
-  const execution = executionFor(input, base, fault);
+  const off = executionFor(input, base, fault);
+  const on = deletedFor(off, input, base);
+  const execution = input.deleteOn === true && on !== null ? on : off;
   const { setup, findings: aboutMaterial } = guard(
     () => withNoteMaterial(execution, base),
     () => ({ setup: base, findings: [] }),
     () => fault("The note that names the material"),
   );
   const loads = guardedLoads(execution, setup, input.program, fault);
-  const checked = guard(
-    () => runChecks(execution, setup, loads, aboutMaterial),
-    () => [],
-    () => fault("Checking", "Nothing in it was checked."),
-  );
+  const check = (of: Execution): Finding[] =>
+    guard(
+      () =>
+        runChecks(of, setup, of === execution ? loads : guardedLoads(of, setup, input.program, fault), aboutMaterial),
+      () => [],
+      () => fault("Checking", "Nothing in it was checked."),
+    );
+  const checked = on === null ? check(off) : inOrder(bothVariants(check(off), check(on)), off);
   const quiet = base.severity.get("internal") === "off";
   // Without the review before: a chain of them would keep every version of the program alive.
   const { previous: _, ...own } = input;
@@ -51,6 +60,7 @@ export const review: ReviewProgram = (input) => {
     missing,
   };
   resolved.set(made, base);
+  bases.set(made, off);
   return made;
 };
 
@@ -80,7 +90,7 @@ function setupFor(input: ReviewInput, fault: Fault): { setup: ResolvedSetup; mis
 function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: Fault): Execution {
   const { blocks, program, before, from, previous } = input;
   const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
-  const last = previous === undefined || !continues(previous, input, setup) ? undefined : previous.execution;
+  const last = previous === undefined || !continues(previous, input, setup) ? undefined : bases.get(previous);
   const plain = (): Execution =>
     guard(
       () => execute(blocks, setup, options),
@@ -104,6 +114,18 @@ function continues(previous: Review, input: ReviewInput, setup: ResolvedSetup): 
     old.before === input.before &&
     old.from?.join() === input.from?.join() &&
     resolved.get(previous) === setup
+  );
+}
+
+/** The other program, where blocks have a block delete: only what differs is run again. */
+function deletedFor(off: Execution, input: ReviewInput, setup: ResolvedSetup): Execution | null {
+  if (!off.skips) return null;
+  const { program, before, from, blocks } = input;
+  const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
+  return guard(
+    () => execute(blocks, setup, { ...options, deleteOn: true, previous: off }),
+    () => null,
+    () => undefined,
   );
 }
 

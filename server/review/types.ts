@@ -17,6 +17,8 @@ export interface ReviewInput {
   readonly dialect?: string;
   readonly before?: string;
   readonly from?: readonly [number, number, number];
+  /** Which of the two programs `execution` is, where blocks have a block delete. Findings are of both. */
+  readonly deleteOn?: boolean;
   readonly previous?: Review;
 }
 

@@ -255,6 +255,7 @@ export function blocks(lines: readonly string[]): Blocks {
     name: () => undefined,
     letterAfterComma: () => 0,
     hasComment: () => false,
+    hasSkip: () => false,
     isPlain: () => true,
     refOf: (_block, item) => item + 1,
     spanOf: (ref: WordRef) => {
@@ -325,6 +326,7 @@ export function execution(over: ExecutionCase = {}): Execution {
     noteMaterial: null,
     lostEntries: [],
     wanted: [],
+    skips: false,
     callsOf: () => [],
   };
 }

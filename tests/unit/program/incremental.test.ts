@@ -98,6 +98,10 @@ const LINES = [
   "(note)",
   "",
   "/M8",
+  "/X7.",
+  "/N77 G80",
+  "/M98 P8",
+  "X3. / Y9.",
   "G18",
   "G17",
   "M30",
@@ -162,6 +166,10 @@ describe("an execution that goes on from an earlier one", () => {
           }
           const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc", mostBlocks: 5000 });
           expect(picture(e)).toEqual(picture(fresh));
+          // The program with its block deletes on goes on from the one with them off.
+          const asked = { program: "part.nc", mostBlocks: 5000, deleteOn: true };
+          const on = execute(blocks, s, { ...asked, previous: e });
+          expect(picture(on)).toEqual(picture(execute(readBlocks(LineStore.from(lines.text())), s, asked)));
         },
       ),
       { numRuns: 30 },

@@ -45,7 +45,7 @@ const TEXT = program(
   "G81 X0. Y0. Z-20. R2. F800.",
   "G80",
   ...approach(4, 3200, "M8"),
-  "G81 X9. Y0. Z-12. R2. F960.",
+  "G81 X90. Y0. Z-12. R2. F960.",
 );
 
 beforeEach(() => Object.assign(broken, { execute: false, loads: false, oneHole: false, setup: 0 }));
