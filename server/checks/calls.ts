@@ -1,4 +1,5 @@
 /** A finding inside a called program names the blocks that call it: that is where a reader has to look as well. */
+import { JoinedBlocks } from "../program/library.ts";
 import type { Execution } from "../program/types.ts";
 import type { Finding } from "./types.ts";
 
@@ -8,6 +9,9 @@ export function withCalls(findings: readonly Finding[], execution: Execution): F
   return findings.map((finding) => {
     if (finding.place.in !== "program") return finding;
     const chains = execution.callsOf(finding.place.span.block);
+    const { blocks } = execution;
+    const other = blocks instanceof JoinedBlocks ? blocks.fileOf(finding.place.span.block) : null;
+    if (other !== null) return atTheCall(finding, other, chains, execution);
     if (chains.length === 0) return finding;
     const calls = [...new Set(chains.flat())];
     const named = calls.slice(0, MOST_NAMED).map((block, i) => {
@@ -20,6 +24,33 @@ export function withCalls(findings: readonly Finding[], execution: Execution): F
     });
     return { ...finding, related: [...finding.related, ...named] };
   });
+}
+
+/** What stands in another file is told where this program calls it: the file is not the one that is reviewed. */
+function atTheCall(
+  finding: Finding,
+  { file, line }: { readonly file: string; readonly line: number },
+  chains: readonly (readonly number[])[],
+  execution: Execution,
+): Finding {
+  if (finding.place.in !== "program") return finding;
+  const { start, end } = finding.place.span;
+  const call = chains[0]?.[0] ?? execution.blocks.blockAt(0);
+  const name = file.replace(/^.*[\\/]/, "");
+  const there = { in: "file" as const, file, line, column: start, endLine: line, endColumn: end };
+  return {
+    ...finding,
+    place: { in: "program", span: wholeBlock(execution, call) },
+    message: `In ${name}, line ${line + 1}, called here: ${finding.message}`,
+    related: [
+      { place: there, message: "the block it stands in" },
+      ...finding.related.filter((r) => r.place.in === "file" || !isOther(execution, r.place.span.block)),
+    ],
+  };
+}
+
+function isOther({ blocks }: Execution, block: number): boolean {
+  return blocks instanceof JoinedBlocks && blocks.fileOf(block) !== null;
 }
 
 function wholeBlock(execution: Execution, block: number) {

@@ -1,4 +1,5 @@
 import type { HoleLoads } from "../loads/types.ts";
+import { lineName } from "../program/library.ts";
 import type { Execution, HoleShape, Operation } from "../program/types.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
@@ -39,7 +40,7 @@ export function createContext(
       for (let item = first; item < first + count; item++) {
         if (blocks.kind(item) === LETTER_N && Number.isFinite(blocks.value(item))) return `N${blocks.value(item)}`;
       }
-      return `line ${blocks.lineOf(block) + 1}`;
+      return lineName(blocks, block);
     },
   };
 }

@@ -1,6 +1,8 @@
 /** A hole in its public form: mm, 1/min, mm/rev, mm/min, m/min, cm³/min, min, N·m, kW, N, bar; unknown is null with a reason. */
+
 import type { Band, Engagement, EngagementSample } from "../loads/types.ts";
 import type { Hole, HoleShape } from "../program/types.ts";
+import { placeOf } from "../review/places.ts";
 import type { Review } from "../review/types.ts";
 import { tidy } from "./public.ts";
 
@@ -58,14 +60,17 @@ export function publicHole(hole: Hole, review: Review, options: HoleOptions) {
   const number: Note = (field, value, why) => note(field, tidy(value), why);
   const band = (field: string, value: Band | null) =>
     note(field, value === null ? null : { low: tidy(value.low), nominal: tidy(value.nominal), high: tidy(value.high) });
-  const line = (block: number) => review.execution.blocks.lineOf(block) + 1;
+  const { blocks } = review.execution;
+  const where = (block: number) => {
+    const { file, line } = placeOf(blocks, block);
+    return { file: file ?? options.program, line: line + 1 };
+  };
   const { limits, coolant } = loads;
   return {
     index: hole.index,
     operation: shape.operation,
-    file: options.program,
-    line: line(hole.block),
-    calls: hole.calls.map((block) => ({ file: options.program, line: line(block) })),
+    ...where(hole.block),
+    calls: hole.calls.map(where),
     tool: number("tool", shape.tool),
     wcs: shape.wcs,
     axis: shape.axis,

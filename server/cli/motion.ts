@@ -1,5 +1,7 @@
 /** A motion in its public form: positions in the units in force at its block. */
+
 import type { ModalState, Motion } from "../program/types.ts";
+import { placeOf } from "../review/places.ts";
 import type { Review } from "../review/types.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { tidy } from "./public.ts";
@@ -23,14 +25,18 @@ export interface PublicMotion {
 
 /** The motions in order, without those that go nowhere. */
 export function* publicMotions(review: Review, program: string): Generator<PublicMotion> {
+  const { blocks } = review.execution;
+  const where = (block: number) => {
+    const { file, line } = placeOf(blocks, block);
+    return { file: file ?? program, line: line + 1 };
+  };
   for (const motion of review.execution.motions()) {
     const { state } = motion;
     const scale = state.units === "inch" ? INCH : 1;
     const position = (value: number | null) => (value === null ? null : tidy(value / scale));
     yield {
-      file: program,
-      line: review.execution.blocks.lineOf(motion.block) + 1,
-      calls: motion.calls.map((block) => ({ file: program, line: review.execution.blocks.lineOf(block) + 1 })),
+      ...where(motion.block),
+      calls: motion.calls.map(where),
       kind: motion.kind,
       x: position(motion.x),
       y: position(motion.y),

@@ -2,6 +2,7 @@
  * Holes that run into a hole drilled before beside them: what they meet at the entry is no flat face, and the program does
  * not say what it is. After an edit the search goes on from the first hole that is another than before.
  */
+import { placeOf } from "../program/library.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { Tool } from "../setup/types.ts";
 import type { UnitSystem } from "../units/quantities.ts";
@@ -57,7 +58,7 @@ export function untoldEntry(execution: Execution, shape: HoleShape): UntoldEntry
   const overlaps = neighboursOf(execution).ofShape(shape);
   if (overlaps === null) return null;
   const overlap = overlaps.first;
-  const line = (hole: number): number => execution.blocks.lineOf(execution.hole(hole).block) + 1;
+  const line = (hole: number): number => placeOf(execution.blocks, execution.hole(hole).block).line + 1;
   return { overlap, line: line(overlap.hole), earlierLine: line(overlap.earlier) };
 }
 

@@ -1,4 +1,5 @@
 /** Says where a value comes from, as a person reads it. */
+import { lineName } from "../program/library.ts";
 import type { Execution, HoleShape, Span } from "../program/types.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 
@@ -19,7 +20,7 @@ export function blockName(blocks: Blocks, block: number): string {
     if (written.length > 1) return `block ${written.toUpperCase()}`;
   }
   const line = blocks.lineOf(block);
-  return line < 0 ? "a block that is gone" : `line ${line + 1}`;
+  return line < 0 ? "a block that is gone" : lineName(blocks, block);
 }
 
 /** `S2352 in block N120`. */

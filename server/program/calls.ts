@@ -1,5 +1,5 @@
 /** Calls and returns: M98, M97, M99, G65, G66 and the structured call. A call pushes a frame; the return pops it. */
-import { VALUE } from "../../grammar/blocks.ts";
+import { ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Expr } from "../../grammar/expressions.ts";
 import { endsHere, goTo } from "./branches.ts";
 import { sequenceLine } from "./flow.ts";
@@ -54,7 +54,7 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
     );
     return;
   }
-  push(run, "sub", start, repeats, item, false, null);
+  push(run, "sub", start, repeats, item, !opensWithNumber(run, start), null);
 }
 
 /** The last four digits name the program and those before them count, where the number is too long for a name. */
@@ -63,6 +63,14 @@ function whichProgram(run: Run, given: number, times: number, counted: boolean):
   const long = given >= 10_000;
   if (form === "P-L" || !long || (form === "both" && (counted || run.ask(`O|${given}`) >= 0))) return [given, times];
   return [given % 10_000, Math.floor(given / 10_000)];
+}
+
+/** Whether a called block is an O number; a file may begin without one. */
+function opensWithNumber({ blocks }: Run, block: number): boolean {
+  const first = blocks.firstItem(block);
+  for (let item = first; item < first + blocks.itemCount(block); item++)
+    if (blocks.kind(item) === ITEM.program) return true;
+  return false;
 }
 
 function notFound(run: Run, item: number, text: string): void {
@@ -293,7 +301,7 @@ export function macroCall(run: Run): boolean {
     return true;
   }
   if (modal) run.each = { program: start, args, depth: run.frame?.depth ?? 0 };
-  else push(run, "macro", start, words.has(L) ? words.get(L) : 1, item, false, args);
+  else push(run, "macro", start, words.has(L) ? words.get(L) : 1, item, !opensWithNumber(run, start), args);
   return true;
 }
 
@@ -301,7 +309,7 @@ export function macroCall(run: Run): boolean {
 export function callEach(run: Run): void {
   const { each } = run;
   if (each === null || (run.frame?.depth ?? 0) !== each.depth) return;
-  push(run, "each", each.program, 1, run.words.first, false, each.args);
+  push(run, "each", each.program, 1, run.words.first, !opensWithNumber(run, each.program), each.args);
 }
 
 /** Arguments in the order in which they stand: the later of two for one variable counts. */

@@ -14,7 +14,8 @@ import { CHECKPOINT_BLOCKS, type Checkpoint, takeCheckpoint } from "./checkpoint
 import { tapeHeader } from "./drill-tape.ts";
 import { type EventData, EventList } from "./events.ts";
 import { HoleBook } from "./holes.ts";
-import { Labels } from "./labels.ts";
+import { type Labels, labelsOf } from "./labels.ts";
+import { JoinedBlocks, type LibraryFile } from "./library.ts";
 import { LongHand } from "./long-hand.ts";
 import { ModalStore } from "./modal.ts";
 import { entriesOf, findNotes, Noted } from "./notes.ts";
@@ -28,12 +29,14 @@ import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
 import { begin as beginWalk, nextBlock, Visits } from "./walk.ts";
 import { X } from "./words.ts";
 
-export const execute: Execute = (blocks, setup, options) => {
+export const execute: Execute = (program, setup, options) => {
+  const library = options.library ?? [];
+  const blocks = library.length === 0 ? program : new JoinedBlocks(program, library);
   const scan = scanProgram(blocks, setup, options.before);
   const tool = (t: number): Tool | null => setup.tools.get(t) ?? scan.tools.get(t)?.tool ?? null;
   const lines = lineBlocks(blocks);
   const before = earlier(setup, options, scan);
-  const labels = before === null || before.run.lookups.size === 0 ? null : new Labels(blocks, [[0, blocks.count]]);
+  const labels = before === null || before.run.lookups.size === 0 ? null : labelsOf(blocks);
   const old = before !== null && sameAnswers(before.run, labels) ? before : null;
   const { run, record } = begin(blocks, setup, options, scan, tool, old);
   if (labels !== null) run.labels = labels;
@@ -110,8 +113,13 @@ function earlier(setup: ResolvedSetup, options: ExecuteOptions, scan: Scan): Res
     !sameTools(old.scan, scan)
   )
     return null;
+  if (!sameLibrary(a.library ?? [], options.library ?? [])) return null;
   if (old.record.holes.rows.length - previous.shapes.length > MOST_UNUSED_ROWS) return null;
   return old;
+}
+
+function sameLibrary(a: readonly LibraryFile[], b: readonly LibraryFile[]): boolean {
+  return a.length === b.length && a.every((file, i) => file.file === b[i]?.file && file.blocks === b[i]?.blocks);
 }
 
 /** Whether every jump and call of the execution before finds in the text of now what it found then. */

@@ -5,6 +5,7 @@
 import { type Blocks, ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Statement } from "../../grammar/expressions.ts";
 import type { Span } from "../text/place.ts";
+import { JoinedBlocks, type LibraryFile, lineRanges } from "./library.ts";
 
 const LETTER_N = 78;
 /** N stands first, behind a block delete at most; further words are no labels worth a search of all items. */
@@ -34,6 +35,11 @@ interface Opened {
   readonly label: number;
 }
 
+/** Labels of a program and of the files it calls. */
+export function labelsOf(blocks: Blocks): Labels {
+  return new Labels(blocks, lineRanges(blocks), blocks instanceof JoinedBlocks ? blocks.files : []);
+}
+
 export class Labels {
   readonly programs: ProgramLabel[] = [];
   readonly faults: LabelFault[] = [];
@@ -54,9 +60,19 @@ export class Labels {
   /** Blocks that a jump backwards goes to: what the run looked like on the way in is kept there. */
   readonly backTargets = new Set<number>();
 
-  constructor(blocks: Blocks, ranges: readonly (readonly [first: number, end: number])[]) {
+  constructor(
+    blocks: Blocks,
+    ranges: readonly (readonly [first: number, end: number])[],
+    files: readonly LibraryFile[] = [],
+  ) {
     this.#blocks = blocks;
-    for (const [first, end] of ranges) this.#read(first, end);
+    ranges.forEach(([first, end], i) => {
+      const file = files[i - 1];
+      // A file without an O number is the program it was looked for as.
+      if (file !== undefined && !hasNumber(file.blocks, file.number) && end > first)
+        this.programs.push({ number: file.number, block: blocks.blockAt(first), line: first, end });
+      this.#read(first, end);
+    });
   }
 
   #read(first: number, end: number): void {
@@ -246,4 +262,14 @@ export class Labels {
     if (what === "o") return this.partner(a ?? "", line, (c ?? "").split(","), rest[3] === "back");
     return -1;
   }
+}
+
+function hasNumber(blocks: Blocks, number: number): boolean {
+  for (let line = 0; line < blocks.count; line++) {
+    const block = blocks.blockAt(line);
+    const first = blocks.firstItem(block);
+    for (let item = first; item < first + blocks.itemCount(block); item++)
+      if (blocks.kind(item) === ITEM.program && blocks.value(item) === number) return true;
+  }
+  return false;
 }

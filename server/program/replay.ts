@@ -86,7 +86,8 @@ export class Replay {
       from,
       run,
       record,
-      from.visits.map((line, k) => (line - (k % 2) >= moved ? line + by : line)),
+      // Lines of other files stay where they are.
+      from.visits.map((line, k) => (line - (k % 2) >= moved && line <= old.lines.length ? line + by : line)),
     );
     if (!this.#holes.take(a.holes, b.holes, run.step - a.step, record.operations.current)) return false;
     points.push(point);

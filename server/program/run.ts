@@ -11,7 +11,8 @@ import { Evaluator, Variables } from "./evaluate.ts";
 import type { EventData, EventList, Level } from "./events.ts";
 import { type Counters, type EachMove, type Frame, NO_CALLS, NO_COUNTERS } from "./frames.ts";
 import type { HoleBook } from "./holes.ts";
-import { Labels } from "./labels.ts";
+import { type Labels, labelsOf } from "./labels.ts";
+import { fileEnd } from "./library.ts";
 import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
@@ -124,6 +125,8 @@ export class Run {
 
   /** The line to run next. */
   next = 0;
+  /** Line behind the last of the file that is running. */
+  textEnd: number;
   /** Blocks run so far, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
@@ -159,6 +162,7 @@ export class Run {
 
   constructor(blocks: Blocks, dialect: Dialect, machine: Machine | null, store: ModalStore) {
     this.blocks = blocks;
+    this.textEnd = blocks.count;
     this.dialect = dialect;
     this.machine = machine;
     this.store = store;
@@ -190,7 +194,7 @@ export class Run {
   }
 
   get labels(): Labels {
-    this.#labels ??= new Labels(this.blocks, [[0, this.blocks.count]]);
+    this.#labels ??= labelsOf(this.blocks);
     return this.#labels;
   }
 
@@ -209,6 +213,7 @@ export class Run {
   /** The run is inside this call from here on. */
   enter(frame: Frame | null): void {
     this.frame = frame;
+    this.textEnd = frame === null ? this.blocks.count : fileEnd(this.blocks, this.blocks.lineOf(frame.start));
     const { record } = this;
     if (record === null) return;
     const calls = frame?.calls ?? NO_CALLS;

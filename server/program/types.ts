@@ -10,6 +10,7 @@ import type { CutNote, EntryForm } from "../../grammar/entry.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
+import type { LibraryFile } from "./library.ts";
 
 export type { Span };
 
@@ -296,6 +297,8 @@ export interface ExecuteOptions {
   readonly deleteOn?: boolean;
   /** Blocks that loops, jumps and calls may run beyond once through the text; 200 000 without it. */
   readonly mostBlocks?: number;
+  /** Called programs that stand in files of their own. */
+  readonly library?: readonly LibraryFile[];
   /** Earlier execution of an older version of the same blocks: what an edit does not touch is taken over from it. */
   readonly previous?: Execution;
 }

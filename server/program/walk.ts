@@ -22,7 +22,7 @@ export function nextBlock(run: Run): number {
       continue;
     }
     if (run.waiting.length > 0) settle(run);
-    if (run.next < blocks.count) break;
+    if (run.next < run.textEnd) break;
     if (run.frame !== null) {
       fallOut(run);
       continue;

@@ -2,6 +2,8 @@ import type { Blocks } from "../../grammar/blocks.ts";
 import type { FindingPlace } from "../checks/types.ts";
 import type { LineRange } from "../text/place.ts";
 
+export { lineName, placeOf } from "../program/library.ts";
+
 /** A place as it is printed: lines and columns from 1, columns in UTF-16 units. */
 export interface PublicPlace {
   readonly file: string;

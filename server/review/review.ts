@@ -5,16 +5,21 @@ import type { Finding } from "../checks/types.ts";
 import { createLoads } from "../loads/loads.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { execute } from "../program/execute.ts";
-import type { Execution, HoleShape } from "../program/types.ts";
+import type { LibraryFile } from "../program/library.ts";
+import type { ExecuteOptions, Execution, HoleShape } from "../program/types.ts";
 import { materialByName } from "../setup/build/material.ts";
 import { resolveSetup } from "../setup/resolve.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { emptyExecution, unknownLoads } from "./empty.ts";
+import { libraryFor } from "./library.ts";
 import type { Review, ReviewInput, ReviewProgram } from "./types.ts";
 import { bothVariants } from "./variants.ts";
 
 /** Setup as it was resolved for a review, before a note's material went into it. */
 const resolved = new WeakMap<Review, ResolvedSetup>();
+
+/** Called programs of a review that stand in files of their own. */
+const libraries = new WeakMap<Review, readonly LibraryFile[]>();
 
 /** The execution with block deletes off, which the next review goes on from. */
 const bases = new WeakMap<Review, Execution>();
@@ -31,8 +36,8 @@ export const review: ReviewProgram = (input) => {
     if (!faults.some((f) => f.message.startsWith(what))) faults.push(internalFinding(what, first, rest));
   };
   const { setup: base, missing } = setupFor(input, fault);
-  const off = executionFor(input, base, fault);
-  const on = deletedFor(off, input, base);
+  const { execution: off, library, missing: programs } = executedFor(input, base, fault);
+  const on = deletedFor(off, input, base, library);
   const execution = input.deleteOn === true && on !== null ? on : off;
   const { setup, findings: aboutMaterial } = guard(
     () => withNoteMaterial(execution, base),
@@ -57,8 +62,9 @@ export const review: ReviewProgram = (input) => {
     execution,
     findings: quiet ? checked : [...faults, ...checked],
     loads,
-    missing,
+    missing: [...missing, ...programs],
   };
+  libraries.set(made, library);
   resolved.set(made, base);
   bases.set(made, off);
   return made;
@@ -86,10 +92,39 @@ function setupFor(input: ReviewInput, fault: Fault): { setup: ResolvedSetup; mis
   );
 }
 
+interface Executed {
+  readonly execution: Execution;
+  readonly library: readonly LibraryFile[];
+  readonly missing: readonly string[];
+}
+
+/** Executes, and again with each called program that the sources hold, until none is wanted that can be had. */
+function executedFor(input: ReviewInput, setup: ResolvedSetup, fault: Fault): Executed {
+  const { sources, previous } = input;
+  const before = previous === undefined ? [] : (libraries.get(previous) ?? []);
+  let { files } = libraryFor(
+    before.map(({ number }) => number),
+    setup,
+    sources,
+    [],
+  );
+  for (;;) {
+    const execution = executionFor(input, setup, files, fault);
+    const found = libraryFor(execution.wanted, setup, sources, files);
+    if (found.files.length === files.length) return { execution, library: files, missing: found.missing };
+    files = found.files;
+  }
+}
+
 /** Replays the execution of the review before where blocks, setup and start are still the same objects. */
-function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: Fault): Execution {
-  const { blocks, program, before, from, previous } = input;
-  const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
+function executionFor(
+  input: ReviewInput,
+  setup: ResolvedSetup,
+  library: readonly LibraryFile[],
+  fault: Fault,
+): Execution {
+  const { blocks, previous } = input;
+  const options = { ...startOf(input), library };
   const last = previous === undefined || !continues(previous, input, setup) ? undefined : bases.get(previous);
   const plain = (): Execution =>
     guard(
@@ -106,6 +141,10 @@ function executionFor(input: ReviewInput, setup: ResolvedSetup, fault: Fault): E
   );
 }
 
+function startOf({ program, before, from }: ReviewInput): ExecuteOptions {
+  return { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
+}
+
 function continues(previous: Review, input: ReviewInput, setup: ResolvedSetup): boolean {
   const old = previous.input;
   return (
@@ -118,12 +157,15 @@ function continues(previous: Review, input: ReviewInput, setup: ResolvedSetup): 
 }
 
 /** The other program, where blocks have a block delete: only what differs is run again. */
-function deletedFor(off: Execution, input: ReviewInput, setup: ResolvedSetup): Execution | null {
+function deletedFor(
+  off: Execution,
+  input: ReviewInput,
+  setup: ResolvedSetup,
+  library: readonly LibraryFile[],
+): Execution | null {
   if (!off.skips) return null;
-  const { program, before, from, blocks } = input;
-  const options = { program, ...(before === undefined ? {} : { before }), ...(from === undefined ? {} : { from }) };
   return guard(
-    () => execute(blocks, setup, { ...options, deleteOn: true, previous: off }),
+    () => execute(input.blocks, setup, { ...startOf(input), library, deleteOn: true, previous: off }),
     () => null,
     () => undefined,
   );

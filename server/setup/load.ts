@@ -32,6 +32,8 @@ export interface LoadedSetup {
   readonly programs: NonNullable<SetupFile["programs"]>;
   /** Number of each rule under `programs:` as it is written: rules that could not be read are left out above. */
   readonly ruleNumbers: readonly number[];
+  /** Patterns of files that hold called programs. */
+  readonly subprograms: readonly string[];
   readonly machines: ReadonlyMap<string, Machine>;
   /** A table, or the file that holds it. */
   readonly tools: ReadonlyMap<string, LoadedTable | string>;
@@ -96,6 +98,7 @@ function load(uri: string, text: string): LoadedSetup {
     units: units ?? "mm",
     programs: written.programs ?? [],
     ruleNumbers: ruleNumbers(findings),
+    subprograms: written.subprograms ?? [],
     machines,
     tools,
     workpieces,

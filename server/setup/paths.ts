@@ -65,6 +65,17 @@ export function resolveBeside(base: string, relative: string): string {
   return `${root[1]}${collapse((query ?? target).startsWith("/") ? (query ?? target) : `/${query}`)}`;
 }
 
+/** Where a program called by number may be kept, most likely first. */
+export function subprogramFiles(setup: string, patterns: readonly string[], number: number): readonly string[] {
+  const digits = String(number);
+  const spellings = [...new Set([digits, digits.padStart(4, "0"), digits.padStart(5, "0")])];
+  return patterns.flatMap((pattern) =>
+    pattern.includes("*")
+      ? spellings.map((text) => resolveBeside(setup, pattern.replace("*", text)))
+      : [resolveBeside(setup, pattern)],
+  );
+}
+
 const encodeSegment = (segment: string): string =>
   encodeURIComponent(segment).replace(/%(2C|40|24|26|3D|2B|3B)/gi, (m) => decodeURIComponent(m));
 

@@ -199,6 +199,7 @@ class Draft {
             },
       material,
       materials: loaded.materials,
+      subprograms: loaded.subprograms,
       severity: loaded.severity,
       practice: loaded.practice,
       origins: this.#origins,

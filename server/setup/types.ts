@@ -287,6 +287,8 @@ export interface ResolvedSetup {
   readonly material: WorkMaterial | null;
   /** Materials of the shop's own (`materials:`), for a cut note that names one. */
   readonly materials?: readonly WorkMaterial[];
+  /** Patterns of files that hold called programs, relative to the setup file; `*` is the number. */
+  readonly subprograms?: readonly string[];
   readonly severity: ReadonlyMap<string, Severity>;
   readonly practice: Practice;
   /** Setup path → origin; paths as in `Tool.path` + `.DC` and so on. */

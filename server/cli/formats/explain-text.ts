@@ -1,7 +1,9 @@
 /** `explain --format text`: what each group of holes asks of drill and machine, beside what they can give. */
+
 import type { HoleLoads } from "../../loads/types.ts";
 import type { Hole, HoleShape, Operation } from "../../program/types.ts";
 import { CAUTION_LINE } from "../../report/cautions.ts";
+import { lineName } from "../../review/places.ts";
 import type { Review } from "../../review/types.ts";
 import type { Quantity, UnitSystem } from "../../units/quantities.ts";
 import { say, sayOne } from "../../units/wording.ts";
@@ -111,9 +113,10 @@ const PLANE = { x: ["Y", "Z"], y: ["X", "Z"], z: ["X", "Y"] } as const;
 const SHOWN_HOLES = 6;
 
 function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): string {
-  const lineOf = (block: number) => review.execution.blocks.lineOf(block) + 1;
-  const lines = [...new Set(holes.map((hole) => lineOf(hole.block)))];
-  const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines[0]} to ${lines.at(-1)}`;
+  const { blocks } = review.execution;
+  const lineOf = (block: number) => blocks.lineOf(block) + 1;
+  const lines = [...new Set(holes.map((hole) => lineName(blocks, hole.block)))];
+  const where = lines.length === 1 ? lines[0] : `${lines[0]} to ${lines.at(-1)?.replace(/^line /, "")}`;
   const chains = new Set(holes.map((hole) => hole.calls.map(lineOf).join(" > ")));
   chains.delete("");
   const shownChains = [...chains].slice(0, SHOWN_HOLES).join(", ");

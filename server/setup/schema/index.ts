@@ -3,7 +3,7 @@ import { MACHINES } from "./machines.ts";
 import { MATERIALS } from "./materials.ts";
 import { choice, type Infer, map, record } from "./node.ts";
 import { PRACTICE } from "./practice.ts";
-import { PROGRAMS } from "./programs.ts";
+import { PROGRAMS, SUBPROGRAMS } from "./programs.ts";
 import { TOOLS } from "./tools.ts";
 import { WORKPIECES } from "./workpieces.ts";
 
@@ -33,6 +33,7 @@ export const SETUP = record(
     tools: TOOLS,
     workpieces: WORKPIECES,
     materials: MATERIALS,
+    subprograms: SUBPROGRAMS,
     practice: PRACTICE,
     severity: map(
       choice(SEVERITIES, { description: "Severity of this check." }),

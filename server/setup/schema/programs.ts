@@ -9,6 +9,21 @@ const files = list(
   { single: true },
 );
 
+/** `subprograms:`: where called programs are kept. */
+export const SUBPROGRAMS = list(
+  text("plain", {
+    description:
+      "Where a called program is kept, relative to this setup file; `*` stands for its number, as it is, with four and with five digits.",
+    examples: ['"subs/O*.nc"'],
+  }),
+  {
+    description:
+      "Files of programs that are called (M98, G65, G66) and do not stand in the calling file, as one pattern or a list; the first that is there counts.",
+    fallback: "only programs in the calling file are found",
+  },
+  { single: true },
+);
+
 /** `programs:`: which machine, tools and workpiece a program runs with. */
 export const PROGRAMS = list(
   record(
