@@ -18,7 +18,7 @@ export const freedDisc: Check = {
     better:
       "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-30. R2. F180.\nG80 M9\nM30\n%",
     limits:
-      "Breakthrough is known only from stock in the setup or from an exit note. Where neither is there, nothing is said.",
+      "Breakthrough is known only from stock in the setup, `stockBottom` of its dialect or an exit note. Where none is there, nothing is said.",
     source: "common practice, no source",
   },
   *detect(context) {

@@ -1,9 +1,12 @@
 /** Every key of a dialect does what it says: one program, two values, two readings. */
 import { describe, expect, test } from "vitest";
+import { readBlocks } from "../../../grammar/read.ts";
+import { execute } from "../../../server/program/execute.ts";
 import type { Execution } from "../../../server/program/types.ts";
 import type { Dialect } from "../../../server/setup/dialect.ts";
 import { genericMill, genericTurn, nist } from "../../../server/setup/dialects/index.ts";
-import { holes, moves, run } from "./helpers.ts";
+import { LineStore } from "../../../server/text/lines.ts";
+import { holes, moves, run, setup } from "./helpers.ts";
 
 const mill = (keys: Partial<Dialect>): Dialect => ({ ...genericMill, ...keys });
 const HEAD = "G21 G90 G54\n";
@@ -280,6 +283,23 @@ describe("offsets and limits of the machine", () => {
     expect(e.stepCount).toBeLessThan(600);
     expect(e.events.some((x) => x.kind === "run-limit" || String(x.data.text).includes("500"))).toBe(true);
   });
+});
+
+test("what an edit leaves undeclared is told at the word that is first from then on", () => {
+  const body = Array.from({ length: 1500 }, (_, i) => (i === 700 ? "X3" : `X${i}.`));
+  const source = ["G21 G90 G0", "X10", ...body, "M30"].join("\n");
+  const lines = LineStore.from(source);
+  const blocks = readBlocks(lines);
+  const where = (e: Execution) =>
+    e.events.filter((x) => x.data.rule === "undeclared-decimalMode").map((x) => e.blocks.lineOf(x.span.block) + 1);
+  const shop = setup();
+  const before = execute(blocks, shop, { program: "part.nc" });
+  expect(where(before)).toEqual([2]);
+  blocks.update(lines.edit({ startLine: 1, startColumn: 0, endLine: 2, endColumn: 0, text: "X10.\n" }));
+  const after = execute(blocks, shop, { program: "part.nc", previous: before });
+  expect(where(after)).toEqual([703]);
+  blocks.update(lines.edit({ startLine: 1, startColumn: 0, endLine: 2, endColumn: 0, text: "X11\n" }));
+  expect(where(execute(blocks, shop, { program: "part.nc", previous: after }))).toEqual([2]);
 });
 
 test("the ready dialects say what they are", () => {
