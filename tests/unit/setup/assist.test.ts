@@ -14,7 +14,17 @@ function complete(marked: string): readonly string[] {
   return completeSetup(text, line, column, { checks: ["spindle-power", "walk"] }).map((item) => item.label);
 }
 
-const SECTIONS = ["units", "programs", "machines", "tools", "workpieces", "materials", "subprograms", "practice", "severity"];
+const SECTIONS = [
+  "units",
+  "programs",
+  "machines",
+  "tools",
+  "workpieces",
+  "materials",
+  "subprograms",
+  "practice",
+  "severity",
+];
 const MACHINE = ["kind", "dialect", "spindle", "axis", "coolant", "toolChange", "rate"];
 const FAMILIES = [
   "twist-hss",
