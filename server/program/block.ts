@@ -24,6 +24,7 @@ import { F, R, S, T, X, XYZ } from "./words.ts";
 export function runBlock(run: Run, block: number): void {
   const { words, blocks } = run;
   if (blocks.itemCount(block) === 0) return;
+  run.at = block;
   gather(run, block);
   if (words.comments && run.record !== null) run.record.noted.reach(run, block);
   if (words.percent) {

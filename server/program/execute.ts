@@ -303,7 +303,8 @@ function finish(run: Run, scan: Scan): void {
     const text = run.ended
       ? "another program number begins before M2 or M30: what follows is not run as part of this program"
       : "the program has no M2 or M30 at its end";
-    if (run.ended) record.events.add("no-end", "end", run.spanOfBlock(), record.operations.current, { text, level });
+    if (run.ended)
+      record.events.add("no-end", "end", spanOf(blocks, run.at), record.operations.current, { text, level });
     else if (blocks.count > 0) atEnd(run, "no-end", "end", { text, level });
   }
 }
@@ -311,7 +312,7 @@ function finish(run: Run, scan: Scan): void {
 /** A `%` after the block that ended the run. */
 function closes(run: Run): boolean {
   const { blocks } = run;
-  for (let line = blocks.count - 1; line > blocks.lineOf(run.words.block); line--) {
+  for (let line = blocks.count - 1; line > blocks.lineOf(run.at); line--) {
     const block = blocks.blockAt(line);
     if (blocks.itemCount(block) > 0 && blocks.kind(blocks.firstItem(block)) === ITEM.percent) return true;
   }
@@ -323,12 +324,15 @@ function atEnd(run: Run, kind: ProgramEventKind, cause: string, data: EventData)
   let line = blocks.count - 1;
   while (line > 0 && blocks.itemCount(blocks.blockAt(line)) === 0) line--;
   const block = blocks.blockAt(line);
+  record?.events.add(kind, cause, spanOf(blocks, block), record.operations.current, data);
+}
+
+function spanOf(blocks: Blocks, block: number): Span {
   const count = blocks.itemCount(block);
   const first = blocks.firstItem(block);
-  const span = {
+  return {
     block,
     start: count > 0 ? blocks.start(first) : 0,
     end: count > 0 ? blocks.end(first + count - 1) : 0,
   };
-  record?.events.add(kind, cause, span, record.operations.current, data);
 }

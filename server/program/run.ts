@@ -130,6 +130,8 @@ export class Run {
   /** Blocks run so far, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
+  /** The block that ran last. */
+  at = 0;
   /** The block that jumped or called last. */
   jumped = -1;
   /** Stopped at a limit: where is no property of the program. */

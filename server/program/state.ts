@@ -40,6 +40,7 @@ export interface State {
   readonly counters: Counters;
   readonly each: EachMove | null;
   readonly jumped: number;
+  readonly at: number;
 }
 
 export function stateOf(run: Run): State {
@@ -58,6 +59,7 @@ export function stateOf(run: Run): State {
     counters: run.counters,
     each: run.each,
     jumped: run.jumped,
+    at: run.at,
   };
 }
 
@@ -100,6 +102,7 @@ export function restoreState(run: Run, state: State): void {
   run.counters = state.counters;
   run.each = state.each;
   run.jumped = state.jumped;
+  run.at = state.at;
   forgetLast(run);
 }
 
