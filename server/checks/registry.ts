@@ -2,14 +2,19 @@
 import { axisThrust } from "./axis-thrust.ts";
 import { cannotCheck } from "./cannot-check.ts";
 import { combustibleChips } from "./combustible-chips.ts";
+import { coolantAtChange } from "./coolant-at-change.ts";
 import { coolantLate } from "./coolant-late.ts";
 import { coolantSupply } from "./coolant-supply.ts";
 import { cutNote } from "./cut-note.ts";
+import { cycleAtHome } from "./cycle-at-home.ts";
 import { cycleDataInherited } from "./cycle-data-inherited.ts";
 import { cycleDepthOrder } from "./cycle-depth-order.ts";
+import { cycleLeftActive } from "./cycle-left-active.ts";
 import { cycleWordMissing } from "./cycle-word-missing.ts";
+import { diagonalApproach } from "./diagonal-approach.ts";
 import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
+import { endState } from "./end-state.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
 import { feedLimit } from "./feed-limit.ts";
@@ -17,33 +22,47 @@ import { feedMode } from "./feed-mode.ts";
 import { feedWindow } from "./feed-window.ts";
 import { flowStructure } from "./flow-structure.ts";
 import { freedDisc } from "./freed-disc.ts";
+import { g91LeftActive } from "./g91-left-active.ts";
 import { internal } from "./internal.ts";
 import { interruptedFeed } from "./interrupted-feed.ts";
 import { lengthOffset } from "./length-offset.ts";
+import { listAfterCancel } from "./list-after-cancel.ts";
+import { lowRapid } from "./low-rapid.ts";
+import { lowToolChange } from "./low-tool-change.ts";
 import { mainReturn } from "./main-return.ts";
 import { modalLeak } from "./modal-leak.ts";
 import { noFeed } from "./no-feed.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { notExecuted } from "./not-executed.ts";
+import { offsetCancelledLow } from "./offset-cancelled-low.ts";
+import { offsetOverwritten } from "./offset-overwritten.ts";
 import { peckStyle } from "./peck-style.ts";
 import { programEnd } from "./program-end.ts";
 import { rPlaneLow } from "./r-plane-low.ts";
 import { rapidIntoMetal } from "./rapid-into-metal.ts";
 import { reach } from "./reach.ts";
+import { returnLevel } from "./return-level.ts";
+import { rigidTapStart } from "./rigid-tap-start.ts";
 import { rpmLimit } from "./rpm-limit.ts";
 import { runLimit } from "./run-limit.ts";
 import { setupCheck } from "./setup.ts";
+import { shiftLeftActive } from "./shift-left-active.ts";
 import { sidewaysInMetal } from "./sideways-in-metal.ts";
+import { skipChangesState } from "./skip-changes-state.ts";
 import { spindlePower } from "./spindle-power.ts";
 import { spindleState } from "./spindle-state.ts";
 import { spindleTorque } from "./spindle-torque.ts";
 import { spotAngle } from "./spot-angle.ts";
+import { startLine } from "./start-line.ts";
+import { stopInRun } from "./stop-in-run.ts";
+import { stoppedInHole } from "./stopped-in-hole.ts";
 import { subprogram } from "./subprogram.ts";
 import { syntax } from "./syntax.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
 import { toolChange } from "./tool-change.ts";
 import { toolCommentDiffers } from "./tool-comment.ts";
+import { toolNotLoaded } from "./tool-not-loaded.ts";
 import type { Check } from "./types.ts";
 import { unknownBranch } from "./unknown-branch.ts";
 import { unknownCode } from "./unknown-code.ts";
@@ -51,6 +70,7 @@ import { unknownTool } from "./unknown-tool.ts";
 import { unreadableFile } from "./unreadable-file.ts";
 import { vcWindow } from "./vc-window.ts";
 import { walk } from "./walk.ts";
+import { workSystemLate } from "./work-system-late.ts";
 
 export const CHECKS: readonly Check[] = [
   unreadableFile,
@@ -66,20 +86,39 @@ export const CHECKS: readonly Check[] = [
   modalLeak,
   mainReturn,
   programEnd,
+  endState,
+  stopInRun,
+  skipChangesState,
   cutNote,
   setupCheck,
   entryLost,
   unknownTool,
   toolCommentDiffers,
   toolChange,
+  toolNotLoaded,
+  lowToolChange,
   lengthOffset,
+  offsetCancelledLow,
   cycleWordMissing,
   cycleDepthOrder,
   cycleDataInherited,
+  cycleLeftActive,
+  cycleAtHome,
+  listAfterCancel,
+  returnLevel,
+  g91LeftActive,
+  startLine,
   rPlaneLow,
   rapidIntoMetal,
   sidewaysInMetal,
+  diagonalApproach,
+  lowRapid,
+  workSystemLate,
+  shiftLeftActive,
+  offsetOverwritten,
   spindleState,
+  stoppedInHole,
+  rigidTapStart,
   noFeed,
   feedMode,
   rpmLimit,
@@ -95,6 +134,7 @@ export const CHECKS: readonly Check[] = [
   coolantLate,
   throughCoolant,
   coolantSupply,
+  coolantAtChange,
   reach,
   throughDepth,
   peckStyle,

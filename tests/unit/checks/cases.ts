@@ -1,4 +1,5 @@
 /** Programs and what one check must say about them: the words it stands on, and when it must be silent. */
+import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
@@ -31,4 +32,10 @@ export interface Case {
   readonly expect: readonly Expected[];
 }
 
-export const CASES: readonly Case[] = [...PROGRAM_CASES, ...TOOL_COMMENT_CASES, ...MACHINE_CASES, ...HOLE_CASES];
+export const CASES: readonly Case[] = [
+  ...PROGRAM_CASES,
+  ...TOOL_COMMENT_CASES,
+  ...MACHINE_CASES,
+  ...HOLE_CASES,
+  ...COURSE_CASES,
+];

@@ -1,15 +1,26 @@
 import { describe, expect, test } from "vitest";
 import { CHECKS, checkById } from "../../../server/checks/registry.ts";
-import { reviewText, seen } from "./shop.ts";
+import { reviewText, SHOP, seen } from "./shop.ts";
 
 /** Checks whose example is no program text: lines of a setup, or none at all. */
 const NOT_A_PROGRAM = new Set(["unreadable-file", "setup", "entry-lost", "cannot-check", "internal"]);
+
+/** Examples that say which key of the dialect they need. */
+const KEYS = /^\(with (\w+: [\w-]+)\)/;
+
+/** The shop, with that key and the check switched on where it is off by default. */
+function shopFor(id: string, example: string): string {
+  const key = KEYS.exec(example)?.[1];
+  const shop =
+    key === undefined ? SHOP : SHOP.replace("dialect: generic-mill", `dialect: { inherit: generic-mill, ${key} }`);
+  return checkById(id)?.severity === "off" ? `${shop}severity: { ${id}: info }\n` : shop;
+}
 
 test("ids are unique, stable in form and found", () => {
   const ids = CHECKS.map((check) => check.id);
   expect(new Set(ids).size).toBe(ids.length);
   for (const id of ids) {
-    expect(id).toMatch(/^[a-z]+(-[a-z]+)*$/);
+    expect(id).toMatch(/^[a-z]+\d*(-[a-z]+)*$/);
     expect(checkById(id)?.id).toBe(id);
   }
   expect(checkById("no-such-check")).toBeUndefined();
@@ -27,7 +38,8 @@ describe.each(CHECKS.map((check) => [check.id, check] as const))("%s", (_, check
 describe.each(CHECKS.filter((check) => !NOT_A_PROGRAM.has(check.id)).map((check) => [check.id, check] as const))(
   "%s",
   (id, check) => {
-    const found = (text: string): string[] => seen(reviewText(text)).map((finding) => finding.check);
+    const found = (text: string): string[] =>
+      seen(reviewText(text, shopFor(id, check.docs.example))).map((finding) => finding.check);
 
     test("the example shows it", () => {
       expect(found(check.docs.example)).toContain(id);

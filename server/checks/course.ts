@@ -1,0 +1,466 @@
+/**
+ * The course of a program as a person follows it with a finger: which codes come when, whether a cycle is active, and how
+ * high the tool stands. One pass over the steps, made once for all checks that ask about the order of things.
+ *
+ * It reads words, not states: the full state of a step costs a look-up for each of its values, and ten thousand of them
+ * more than all checks together. A check that fires confirms with the state of that one step. Heights are those the words
+ * give: an expression, a shift or a number whose reading the dialect leaves open makes them unknown, and what is unknown
+ * keeps a check silent. Turning codes of system A mean other things; there the course is empty.
+ */
+import { type Blocks, ITEM, VALUE } from "../../grammar/blocks.ts";
+import type { CheckContext, Finding, FindingPlace, FindingSeverity } from "./types.ts";
+
+/** What stands in a block, as bits. */
+export const HAS = {
+  rapid: 1 << 0,
+  feed: 1 << 1,
+  cycle: 1 << 2,
+  cancel: 1 << 3,
+  home: 1 << 4,
+  machineMove: 1 << 5,
+  lengthOn: 1 << 6,
+  lengthOff: 1 << 7,
+  absolute: 1 << 8,
+  incremental: 1 << 9,
+  setPosition: 1 << 10,
+  localShift: 1 << 11,
+  shiftOff: 1 << 12,
+  writeOffsets: 1 << 13,
+  workSystem: 1 << 14,
+  stop: 1 << 15,
+  spindleOn: 1 << 16,
+  spindleOff: 1 << 17,
+  toolChange: 1 << 18,
+  coolantOn: 1 << 19,
+  coolantOff: 1 << 20,
+  rigidTap: 1 << 21,
+  end: 1 << 22,
+  call: 1 << 23,
+  returnLevel: 1 << 24,
+  units: 1 << 25,
+  skipped: 1 << 26,
+  tool: 1 << 27,
+  otherG: 1 << 28,
+} as const;
+
+const LETTER = (name: string): number => 1 << (name.charCodeAt(0) - 65);
+export const AXES = LETTER("X") | LETTER("Y") | LETTER("Z");
+export const ACROSS = LETTER("X") | LETTER("Y");
+export const Z_WORD = LETTER("Z");
+const R_WORD = LETTER("R");
+const N_WORD = LETTER("N");
+
+/** A block in which something other than a plain move stands. Lengths in mm; NaN unknown, inside these checks only. */
+export interface Moment {
+  readonly step: number;
+  readonly block: number;
+  /** Bits of HAS. */
+  readonly has: number;
+  /** Bit 0 is A. */
+  readonly letters: number;
+  /** Height of the tool before and after; NaN unknown. */
+  readonly fromZ: number;
+  readonly toZ: number;
+  /** The spindle head is at a machine position, away from the part. */
+  readonly homeBefore: boolean;
+  readonly homeAfter: boolean;
+  /** G code × 10 of the active cycle, 0 none. */
+  readonly cycleBefore: number;
+  readonly cycleAfter: number;
+  readonly distanceBefore: number;
+  readonly distanceAfter: number;
+  /** X or Y was written since the last tool change or move home. */
+  readonly placed: boolean;
+  /** Blocks after it, up to the next moment, that only say where: X and Y. */
+  rows: number;
+  /** First block after it, up to the next moment, that has an axis word; -1 none. */
+  firstRow: number;
+}
+
+export interface Course {
+  readonly moments: readonly Moment[];
+  /** Rapids that go down and across in one block, and rapids across (both with the height at their end). */
+  readonly diagonal: readonly Rapid[];
+  readonly across: readonly Rapid[];
+}
+
+export interface Rapid {
+  readonly step: number;
+  readonly block: number;
+  readonly fromZ: number;
+  readonly toZ: number;
+}
+
+const NOTHING: Course = { moments: [], diagonal: [], across: [] };
+const made = new WeakMap<CheckContext, Course>();
+
+export function courseOf(context: CheckContext): Course {
+  let course = made.get(context);
+  if (course === undefined) {
+    course = context.setup.dialect.machineKind === "turn-A" ? NOTHING : new Walker(context).walk();
+    made.set(context, course);
+  }
+  return course;
+}
+
+class Walker {
+  readonly #context: CheckContext;
+  readonly #blocks: Blocks;
+  readonly #moments: Moment[] = [];
+  readonly #diagonal: Rapid[] = [];
+  readonly #across: Rapid[] = [];
+  /** Rapids across are only of interest where the setup says how high the clamps are. */
+  readonly #clamps: number | null;
+  readonly #points: boolean;
+  readonly #mRetracts: boolean;
+  readonly #cycles: ReadonlyMap<number, unknown>;
+  readonly #coolantOn: ReadonlySet<number>;
+  readonly #coolantOff: ReadonlySet<number>;
+  #factor: number;
+  #motion = 0;
+  #distance = 90;
+  #return: number;
+  #cycle = 0;
+  #ran = false;
+  #initial = Number.NaN;
+  #r = Number.NaN;
+  #z = Number.NaN;
+  #home = false;
+  #placed = true;
+  #wcs = -1;
+  // Of the block in hand.
+  #has = 0;
+  #letters = 0;
+  #code = 0;
+  #zWord = Number.NaN;
+  #rWord = Number.NaN;
+
+  constructor(context: CheckContext) {
+    const { execution, setup } = context;
+    const { dialect } = setup;
+    this.#context = context;
+    this.#blocks = execution.blocks;
+    this.#clamps = dialect.clampHeight;
+    this.#points = dialect.decimalMode === "least-increment";
+    this.#mRetracts = dialect.m6RetractsZ;
+    this.#cycles = dialect.cycles;
+    const number = (name: string): number => Number(name.slice(1));
+    this.#coolantOn = new Set([
+      ...[...dialect.coolantOn.keys()].map(number),
+      ...[...(setup.machine?.coolant.keys() ?? [])].map(number),
+      ...[...dialect.spindleCoolant.keys()].map(number),
+    ]);
+    this.#coolantOff = new Set([...dialect.coolantOff].map(number));
+    this.#factor = execution.units === null ? Number.NaN : execution.units === "inch" ? 25.4 : 1;
+    this.#return = dialect.returnDefault === "G98" ? 98 : dialect.returnDefault === "G99" ? 99 : 0;
+  }
+
+  walk(): Course {
+    const { execution } = this.#context;
+    const { stepCount } = execution;
+    for (let step = 0; step < stepCount; step++) this.#step(step, execution.stepBlock(step));
+    return { moments: this.#moments, diagonal: this.#diagonal, across: this.#across };
+  }
+
+  #read(block: number): void {
+    const blocks = this.#blocks;
+    const first = blocks.firstItem(block);
+    const end = first + blocks.itemCount(block);
+    this.#has = 0;
+    this.#letters = 0;
+    this.#code = 0;
+    this.#zWord = Number.NaN;
+    this.#rWord = Number.NaN;
+    for (let item = first; item < end; item++) {
+      const kind = blocks.kind(item);
+      if (kind === ITEM.blockDelete) this.#has |= HAS.skipped;
+      if (kind < 65 || kind > 90) continue;
+      if (kind === 71) this.#g(Math.round(blocks.value(item) * 10));
+      else if (kind === 77) this.#m(Math.round(blocks.value(item)));
+      else {
+        this.#letters |= 1 << (kind - 65);
+        if (kind === 90) this.#zWord = this.#length(item);
+        else if (kind === 82) this.#rWord = this.#length(item);
+        else if (kind === 84) this.#has |= HAS.tool;
+      }
+    }
+  }
+
+  #length(item: number): number {
+    const form = this.#blocks.form(item);
+    const value = this.#blocks.value(item);
+    if (form !== VALUE.real && (form !== VALUE.integer || (this.#points && value !== 0))) return Number.NaN;
+    return value * this.#factor;
+  }
+
+  #g(code: number): void {
+    if (this.#cycles.has(code)) {
+      this.#has |= HAS.cycle;
+      this.#code = code;
+      return;
+    }
+    switch (code) {
+      case 0:
+        this.#has |= HAS.rapid;
+        return;
+      case 10:
+      case 20:
+      case 30:
+        this.#has |= HAS.feed;
+        return;
+      case 800:
+        this.#has |= HAS.cancel;
+        return;
+      case 280:
+      case 300:
+        this.#has |= HAS.home;
+        return;
+      case 530:
+        this.#has |= HAS.machineMove;
+        return;
+      case 430:
+      case 440:
+        this.#has |= HAS.lengthOn;
+        return;
+      case 490:
+        this.#has |= HAS.lengthOff;
+        return;
+      case 900:
+        this.#has |= HAS.absolute;
+        return;
+      case 910:
+        this.#has |= HAS.incremental;
+        return;
+      case 920:
+        this.#has |= HAS.setPosition;
+        return;
+      case 921:
+      case 922:
+        this.#has |= HAS.shiftOff;
+        return;
+      case 520:
+        this.#has |= HAS.localShift;
+        return;
+      case 100:
+        this.#has |= HAS.writeOffsets;
+        return;
+      case 650:
+      case 660:
+        this.#has |= HAS.call;
+        return;
+      case 200:
+      case 210:
+      case 700:
+      case 710:
+        this.#has |= HAS.units;
+        this.#factor = code === 200 || code === 700 ? 25.4 : 1;
+        return;
+      case 980:
+      case 990:
+        this.#has |= HAS.returnLevel;
+        this.#return = code / 10;
+        return;
+      default:
+        this.#has |= HAS.otherG;
+        if ((code >= 540 && code <= 599) || code === 1540 || (code >= 1100 && code <= 1290)) {
+          this.#has |= HAS.workSystem;
+          if (code !== this.#wcs) this.#z = Number.NaN;
+          this.#wcs = code;
+        }
+    }
+  }
+
+  #m(code: number): void {
+    if (this.#coolantOn.has(code)) this.#has |= HAS.coolantOn;
+    else if (this.#coolantOff.has(code)) this.#has |= HAS.coolantOff;
+    switch (code) {
+      case 0:
+      case 1:
+        this.#has |= HAS.stop;
+        return;
+      case 2:
+      case 30:
+        this.#has |= HAS.end;
+        return;
+      case 3:
+      case 4:
+      case 13:
+      case 14:
+        this.#has |= HAS.spindleOn;
+        return;
+      case 5:
+        this.#has |= HAS.spindleOff;
+        return;
+      case 6:
+        this.#has |= HAS.toolChange;
+        return;
+      case 29:
+        this.#has |= HAS.rigidTap;
+        return;
+      case 97:
+      case 98:
+        this.#has |= HAS.call;
+        return;
+      default:
+    }
+  }
+
+  /** Height at which the tool stands: after a hole, that to which the cycle returns. */
+  #level(): number {
+    if (this.#cycle === 0 || !this.#ran) return this.#z;
+    if (this.#return === 99 || this.#initial <= this.#r) return this.#r;
+    return this.#return === 98 ? this.#initial : Number.NaN;
+  }
+
+  #step(step: number, block: number): void {
+    this.#read(block);
+    const has = this.#has;
+    let letters = this.#letters;
+    // Words that are no positions here.
+    if ((has & (HAS.call | HAS.writeOffsets)) !== 0) letters = 0;
+    const fromZ = this.#level();
+    const homeBefore = this.#home;
+    const cycleBefore = this.#cycle;
+    const distanceBefore = this.#distance;
+    const { placed } = this.#modes(has, letters, fromZ);
+    const moves = (has & (HAS.home | HAS.machineMove | HAS.setPosition | HAS.localShift)) === 0;
+    if (moves && (letters & AXES) !== 0) this.#move(letters);
+    if ((has & (HAS.home | HAS.machineMove)) !== 0 && ((letters & Z_WORD) !== 0 || (letters & AXES) === 0))
+      this.#goHome();
+    if ((has & HAS.call) !== 0) this.#z = Number.NaN;
+    if ((has & HAS.toolChange) !== 0) {
+      this.#z = Number.NaN;
+      this.#home = this.#mRetracts || this.#home;
+    }
+    const across = (letters & ACROSS) !== 0;
+    if (this.#cycle === 0 && this.#motion === 0 && moves && across)
+      this.#rapid(step, block, letters, fromZ, homeBefore);
+    const plain = (has & ~(HAS.rapid | HAS.feed)) === 0;
+    if (plain && (cycleBefore === 0 || has === 0)) {
+      const last = this.#moments[this.#moments.length - 1];
+      if (last === undefined || (letters & AXES) === 0) return;
+      if (last.firstRow < 0) last.firstRow = block;
+      if ((letters & ~N_WORD & ~ACROSS) === 0 && (has & HAS.feed) === 0) last.rows++;
+      return;
+    }
+    this.#moments.push({
+      step,
+      block,
+      has,
+      letters,
+      fromZ,
+      toZ: this.#level(),
+      homeBefore,
+      homeAfter: this.#home,
+      cycleBefore,
+      cycleAfter: this.#cycle,
+      distanceBefore,
+      distanceAfter: this.#distance,
+      placed,
+      rows: 0,
+      firstRow: -1,
+    });
+  }
+
+  /** Takes over the modes of a block. */
+  #modes(has: number, letters: number, level: number): { readonly placed: boolean } {
+    if (has === 0) {
+      if ((letters & ACROSS) !== 0) this.#placed = true;
+      return { placed: this.#placed };
+    }
+    if ((has & HAS.absolute) !== 0) this.#distance = 90;
+    if ((has & HAS.incremental) !== 0) this.#distance = 91;
+    if ((has & (HAS.rapid | HAS.feed | HAS.cancel)) !== 0 && (has & HAS.cycle) === 0) {
+      this.#z = level;
+      this.#cycle = 0;
+      this.#ran = false;
+    }
+    if ((has & HAS.rapid) !== 0) this.#motion = 0;
+    else if ((has & HAS.feed) !== 0) this.#motion = 1;
+    if ((has & HAS.cycle) !== 0) {
+      if (this.#cycle === 0) {
+        this.#initial = this.#home ? Number.NaN : this.#z;
+        this.#r = Number.NaN;
+      }
+      this.#cycle = this.#code;
+    }
+    if ((has & (HAS.lengthOn | HAS.lengthOff | HAS.setPosition | HAS.localShift | HAS.writeOffsets)) !== 0)
+      this.#z = Number.NaN;
+    const across = (letters & ACROSS) !== 0 && (has & (HAS.home | HAS.machineMove)) === 0;
+    // A move home within the block comes after what was placed before it.
+    if (across) this.#placed = true;
+    const { placed } = { placed: this.#placed };
+    if ((has & HAS.toolChange) !== 0 && !across) this.#placed = false;
+    if ((has & (HAS.home | HAS.machineMove)) !== 0 && ((letters & ACROSS) !== 0 || (letters & AXES) === 0))
+      this.#placed = false;
+    return { placed };
+  }
+
+  #move(letters: number): void {
+    if (this.#cycle !== 0) {
+      if ((letters & R_WORD) !== 0) this.#r = this.#distance === 90 ? this.#rWord : Number.NaN;
+      this.#ran = true;
+      this.#home = false;
+      return;
+    }
+    if ((letters & Z_WORD) === 0) return;
+    this.#z = this.#distance === 90 ? this.#zWord : this.#home ? Number.NaN : this.#z + this.#zWord;
+    this.#home = false;
+  }
+
+  #goHome(): void {
+    this.#z = Number.NaN;
+    this.#home = true;
+  }
+
+  #rapid(step: number, block: number, letters: number, fromZ: number, home: boolean): void {
+    const rapid = { step, block, fromZ, toZ: this.#z };
+    if ((letters & Z_WORD) !== 0) {
+      // From a machine position every height in the part is down.
+      if (home || fromZ > this.#z) this.#diagonal.push(rapid);
+    } else if (this.#clamps !== null && this.#z < this.#clamps - 1e-6) this.#across.push(rapid);
+  }
+}
+
+/** Moments in which one of these stands. */
+export function* momentsWith(context: CheckContext, bits: number): Generator<Moment> {
+  for (const moment of courseOf(context).moments) if ((moment.has & bits) !== 0) yield moment;
+}
+
+/** Place of the first word of a block with this letter and, if given, one of these values; else the whole block. */
+export function wordPlace(context: CheckContext, block: number, letter: string, ...values: number[]): FindingPlace {
+  const { blocks } = context.execution;
+  const code = letter.charCodeAt(0);
+  const first = blocks.firstItem(block);
+  for (let item = first; item < first + blocks.itemCount(block); item++) {
+    if (blocks.kind(item) !== code) continue;
+    if (values.length > 0 && !values.includes(blocks.value(item))) continue;
+    return { in: "program", span: { block, start: blocks.start(item), end: blocks.end(item) } };
+  }
+  return { in: "program", span: context.spanOf(0, block) };
+}
+
+/** A finding of one place, without a hole. */
+export function single(
+  check: string,
+  severity: FindingSeverity,
+  place: FindingPlace,
+  message: string,
+  more: Partial<Pick<Finding, "count" | "data" | "related" | "operation">> = {},
+): Finding {
+  return { check, severity, place, message, count: 1, related: [], data: null, operation: -1, ...more };
+}
+
+/** Keeps the first of those with one key, counts the rest. */
+export function* counted(findings: Iterable<readonly [key: string, finding: Finding]>): Generator<Finding> {
+  const first = new Map<string, { readonly finding: Finding; count: number }>();
+  for (const [key, finding] of findings) {
+    const known = first.get(key);
+    if (known === undefined) first.set(key, { finding, count: finding.count });
+    else known.count += finding.count;
+  }
+  for (const { finding, count } of first.values())
+    yield count === finding.count
+      ? finding
+      : { ...finding, count, message: `${finding.message} ${count} times, first here.` };
+}
