@@ -10,6 +10,7 @@ import { cycleAtHome } from "./cycle-at-home.ts";
 import { cycleDataInherited } from "./cycle-data-inherited.ts";
 import { cycleDepthOrder } from "./cycle-depth-order.ts";
 import { cycleLeftActive } from "./cycle-left-active.ts";
+import { cyclePlane } from "./cycle-plane.ts";
 import { cycleWordMissing } from "./cycle-word-missing.ts";
 import { diagonalApproach } from "./diagonal-approach.ts";
 import { dialectRule } from "./dialect-rule.ts";
@@ -23,6 +24,8 @@ import { feedWindow } from "./feed-window.ts";
 import { flowStructure } from "./flow-structure.ts";
 import { freedDisc } from "./freed-disc.ts";
 import { g91LeftActive } from "./g91-left-active.ts";
+import { holeInAir } from "./hole-in-air.ts";
+import { holeTwice } from "./hole-twice.ts";
 import { internal } from "./internal.ts";
 import { interruptedFeed } from "./interrupted-feed.ts";
 import { lengthOffset } from "./length-offset.ts";
@@ -37,10 +40,13 @@ import { notExecuted } from "./not-executed.ts";
 import { offsetCancelledLow } from "./offset-cancelled-low.ts";
 import { offsetOverwritten } from "./offset-overwritten.ts";
 import { peckStyle } from "./peck-style.ts";
+import { pointWhereWhole } from "./point-where-whole.ts";
 import { programEnd } from "./program-end.ts";
+import { rPlaneHigh } from "./r-plane-high.ts";
 import { rPlaneLow } from "./r-plane-low.ts";
 import { rapidIntoMetal } from "./rapid-into-metal.ts";
 import { reach } from "./reach.ts";
+import { reamerCycle } from "./reamer-cycle.ts";
 import { returnLevel } from "./return-level.ts";
 import { rigidTapStart } from "./rigid-tap-start.ts";
 import { rpmLimit } from "./rpm-limit.ts";
@@ -58,6 +64,9 @@ import { stopInRun } from "./stop-in-run.ts";
 import { stoppedInHole } from "./stopped-in-hole.ts";
 import { subprogram } from "./subprogram.ts";
 import { syntax } from "./syntax.ts";
+import { tapCycle } from "./tap-cycle.ts";
+import { tapDepth } from "./tap-depth.ts";
+import { tapLead } from "./tap-lead.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
 import { toolChange } from "./tool-change.ts";
@@ -77,6 +86,7 @@ export const CHECKS: readonly Check[] = [
   syntax,
   notAMachiningProgram,
   dialectRule,
+  pointWhereWhole,
   unknownCode,
   notExecuted,
   subprogram,
@@ -109,16 +119,24 @@ export const CHECKS: readonly Check[] = [
   g91LeftActive,
   startLine,
   rPlaneLow,
+  rPlaneHigh,
+  holeInAir,
+  cyclePlane,
   rapidIntoMetal,
   sidewaysInMetal,
   diagonalApproach,
   lowRapid,
+  holeTwice,
   workSystemLate,
   shiftLeftActive,
   offsetOverwritten,
   spindleState,
   stoppedInHole,
   rigidTapStart,
+  tapCycle,
+  tapDepth,
+  tapLead,
+  reamerCycle,
   noFeed,
   feedMode,
   rpmLimit,

@@ -2,6 +2,7 @@
 import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
+import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
@@ -38,4 +39,5 @@ export const CASES: readonly Case[] = [
   ...MACHINE_CASES,
   ...HOLE_CASES,
   ...COURSE_CASES,
+  ...PLACE_CASES,
 ];

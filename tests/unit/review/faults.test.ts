@@ -46,6 +46,7 @@ const TEXT = program(
   "G80",
   ...approach(4, 3200, "M8"),
   "G81 X90. Y0. Z-12. R2. F960.",
+  "G80",
 );
 
 beforeEach(() => Object.assign(broken, { execute: false, loads: false, oneHole: false, setup: 0 }));

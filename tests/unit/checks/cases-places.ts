@@ -1,0 +1,167 @@
+/** Depths, planes, places and the tools that make threads and bores. */
+import type { Case, Expected } from "./cases.ts";
+import { approach, program } from "./shop.ts";
+
+const T3 = approach(3, 2500);
+const TAP = ["T9 M6", "G0 X0. Y0. S300 M3", "G43 H9 Z50. M8", "G4 P3000"];
+const NO_STOCK: Case["shop"] = [
+  ["    stock: { wcs: G54, solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }] }\n", ""],
+];
+const key = (text: string): Case["shop"] => [["dialect: generic-mill", `dialect: { inherit: generic-mill, ${text} }`]];
+const lost = (what: string): Case["shop"] => [["lead: 1.75, ", what]];
+const REAMER: Case["shop"] = [["T: 9, family: tap, DC: 12, lead: 1.75", "T: 9, family: ream, DC: 12"]];
+
+interface Row {
+  readonly name: string;
+  readonly body: readonly string[];
+  readonly expect?: Expected;
+  readonly shop?: Case["shop"];
+}
+
+const rows = (check: string, all: readonly Row[]): Case[] =>
+  all.map(({ name, body, expect, shop }) => ({
+    check,
+    name,
+    text: program(...body),
+    expect: expect === undefined ? [] : [expect],
+    ...(shop === undefined ? {} : { shop }),
+  }));
+
+export const PLACE_CASES: readonly Case[] = [
+  ...rows("r-plane-high", [
+    {
+      name: "feed through air",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R40. F450.", "X20.", "G80"],
+      expect: { severity: "info", line: 7, word: "R40.", count: 2, measured: 40, limit: 25, unit: "mm" },
+    },
+    { name: "near the part", body: [...T3, "G99 G81 X0. Y0. Z-20. R20. F450.", "G80"] },
+    {
+      name: "between clamps",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R40. F450.", "G80"],
+      shop: key("clampHeight: 35"),
+    },
+    { name: "the top is not known", body: [...T3, "G99 G81 X0. Y0. Z-20. R40. F450.", "G80"], shop: NO_STOCK },
+  ]),
+  ...rows("hole-in-air", [
+    {
+      name: "a lost sign above R's level",
+      body: [...T3, "G99 G81 X0. Y0. Z5. R10. F450.", "G80"],
+      expect: { severity: "warning", line: 7, word: "Z5.", measured: 5, limit: 0 },
+    },
+    { name: "no stock declared", body: [...T3, "G99 G81 X0. Y0. Z5. R10. F450.", "G80"], shop: NO_STOCK },
+    { name: "a hole", body: [...T3, "G99 G81 X0. Y0. Z-5. R10. F450.", "G80"] },
+  ]),
+  ...rows("cycle-plane", [
+    {
+      name: "G18 in force",
+      body: [...T3, "G18", "G99 G81 X0. Z0. Y-20. R2. F450.", "G80"],
+      expect: { severity: "warning", line: 8, word: "G81", says: ["G18", "along Y"] },
+    },
+    { name: "G17 comes back", body: [...T3, "G18", "G17", "G99 G81 X0. Y0. Z-20. R2. F450.", "G80"] },
+    { name: "G18 without a cycle", body: ["G18", "G0 X1.", "G17"] },
+  ]),
+  ...rows("tap-depth", [
+    {
+      name: "below the tip of the drill",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G80", ...TAP, "G84 X0. Y0. Z-25. R5. F525.", "G80"],
+      expect: { severity: "error", line: 13, word: "Z-25.", measured: -25, limit: -20, says: ["T3", " in)"] },
+    },
+    {
+      name: "into the cone of the drill",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G80", ...TAP, "G84 X0. Y0. Z-19. R5. F525.", "G80"],
+      expect: { severity: "warning", line: 13, word: "Z-19.", limit: -18.144 },
+    },
+    {
+      name: "well above",
+      body: [...T3, "G99 G81 X0. Y0. Z-25. R2. F450.", "G80", ...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"],
+    },
+    { name: "drilled elsewhere", body: [...TAP, "G84 X0. Y0. Z-25. R5. F525.", "G80"] },
+    {
+      name: "a through hole",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G80", ...TAP, "G84 X0. Y0. Z-25. R5. F525.", "G80"],
+      shop: [["z: [-200, 0]", "z: [-15, 0]"]],
+    },
+  ]),
+  ...rows("tap-lead", [
+    {
+      name: "a wrong digit in F",
+      body: [...TAP, "G84 X0. Y0. Z-18. R5. F565.", "G80"],
+      shop: lost(""),
+      expect: { severity: "warning", line: 7, word: "F565.", says: ["T9"] },
+    },
+    { name: "a metric lead", body: [...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"], shop: lost("") },
+    { name: "an inch lead", body: [...TAP, "G84 X0. Y0. Z-18. R5. F476.25", "G80"], shop: lost("") },
+    { name: "a declared lead is compared elsewhere", body: [...TAP, "G84 X0. Y0. Z-18. R5. F565.", "G80"] },
+  ]),
+  ...rows("tap-cycle", [
+    {
+      name: "a tap in G81",
+      body: [...TAP, "G81 X0. Y0. Z-18. R5. F525.", "G80"],
+      expect: { severity: "error", line: 7, word: "G81", says: ["T9 is a tap", "G84"] },
+    },
+    {
+      name: "a tap in G85",
+      body: [...TAP, "G85 X0. Y0. Z-18. R5. F525.", "G80"],
+      expect: { severity: "info", line: 7, word: "G85" },
+    },
+    {
+      name: "a drill in G84",
+      body: [...T3, "G84 X0. Y0. Z-18. R5. F450.", "G80"],
+      expect: { severity: "error", line: 7, word: "G84", says: ["no tap"] },
+    },
+    { name: "a tap in G84", body: [...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"] },
+    { name: "a drill in G81", body: [...T3, "G81 X0. Y0. Z-18. R5. F450.", "G80"] },
+  ]),
+  ...rows("reamer-cycle", [
+    {
+      name: "out at rapid",
+      body: [...TAP, "G81 X0. Y0. Z-18. R5. F60.", "G80"],
+      shop: REAMER,
+      expect: { severity: "warning", line: 7, word: "G81", says: ["rapid", "G85"] },
+    },
+    {
+      name: "pecked",
+      body: [...TAP, "G83 X0. Y0. Z-18. R5. Q3. F60.", "G80"],
+      shop: REAMER,
+      expect: { severity: "warning", line: 7, word: "G83", says: ["pecks"] },
+    },
+    { name: "G85", body: [...TAP, "G85 X0. Y0. Z-18. R5. F60.", "G80"], shop: REAMER },
+    { name: "a drill", body: [...T3, "G81 X0. Y0. Z-18. R5. F450.", "G80"] },
+  ]),
+  ...rows("hole-twice", [
+    {
+      name: "a position stands twice",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "X20.", "X0.", "X40.", "G80"],
+      expect: { severity: "warning", line: 9, word: "X0.", count: 1, says: ["again", "line 9"] },
+    },
+    {
+      name: "a repeat count in G90",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450. L3", "G80"],
+      expect: { severity: "warning", line: 7, word: "L3", says: ["G91"] },
+    },
+    {
+      name: "a hair apart",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "X20.", "X20.05", "G80"],
+      expect: { severity: "warning", line: 9, word: "X20.05", measured: 0.05, limit: 0.1 },
+    },
+    { name: "deeper the second time", body: [...T3, "G99 G81 X0. Y0. Z-10. R2. F450.", "Z-20.", "G80"] },
+    { name: "repeats in G91", body: [...T3, "G99 G91 G81 X10. Y0. Z-22. R-48. F450. L3", "G90 G80"] },
+    { name: "a pecking cycle", body: [...T3, "G99 G83 X0. Y0. Z-20. R2. Q8. F450.", "X20.", "G80"] },
+    { name: "a tap in and out", body: [...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"] },
+  ]),
+  ...rows("point-where-whole", [
+    {
+      name: "half a tool",
+      body: ["T3.5 M6"],
+      expect: { severity: "warning", line: 3, word: "T3.5", says: ["T3"] },
+    },
+    {
+      name: "half a millisecond",
+      body: ["G4 P0.5"],
+      shop: key("dwellP: ms"),
+      expect: { severity: "warning", line: 3, word: "P0.5", says: ["0.5 ms", "P500"] },
+    },
+    { name: "seconds", body: ["G4 P0.5"], shop: key("dwellP: s") },
+    { name: "whole with a point", body: ["T3. M6", "G43 H3. Z50."] },
+  ]),
+];
