@@ -4,6 +4,8 @@
  * the small ones. Holes are forgotten in the reverse order of their coming, which is how a search goes on after an edit.
  */
 
+import { IntColumn } from "../program/columns.ts";
+
 /** What a hole takes out of the metal. */
 export interface Body {
   /** Holes of one frame stand in the same coordinates. */
@@ -52,55 +54,74 @@ function inRecess(own: Body, other: Body, pitch: number): boolean {
 interface Level {
   readonly octave: number;
   readonly cell: number;
-  /** Entries in the order of their coming. */
-  readonly entries: number[];
+  /** Holes in the order of their coming. */
+  readonly holes: IntColumn;
 }
 
-interface Entry {
-  readonly hole: number;
-  readonly body: Body;
-  readonly x: number;
-  readonly y: number;
-  readonly level: Level;
-  /** Chain it stands in, and the entry before it there; -1 none. */
-  readonly slot: number;
-  readonly next: number;
+/** What is searched, by hole. The columns may be replaced by others that begin alike. */
+export interface Bodies {
+  /** Body of a hole; null: it takes no metal, or its place or tool is not known. */
+  at(hole: number): Body | null;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
 }
 
 const SLOTS = 1 << 14;
 
 export class NeighbourGrid {
   readonly #heads = new Int32Array(SLOTS).fill(-1);
-  readonly #entries: Entry[] = [];
+  /** Hole before it in its chain, by hole; -1 none. */
+  readonly #next = new IntColumn();
   /** Finest first. */
   readonly #levels: Level[] = [];
+  bodies: Bodies = NOTHING;
   // The best of the search under way.
   #best = -1;
   #bestSquare = 0;
   #met = 0;
 
   /** @param hole larger than every hole added before */
-  add(hole: number, body: Body, x: number, y: number): void {
-    let level = this.#levels.find(({ octave }) => octave === body.octave);
+  add(hole: number, body: Body): void {
+    const level = this.#levelOf(body);
+    const slot = this.#slotOf(level, body, hole);
+    while (this.#next.length < hole) this.#next.push(-1);
+    this.#next.push(this.#heads[slot] ?? -1);
+    this.#heads[slot] = hole;
+    level.holes.push(hole);
+  }
+
+  #levelOf({ octave }: Body): Level {
+    let level = this.#levels.find((each) => each.octave === octave);
     if (level === undefined) {
-      level = { cell: 2 ** body.octave, octave: body.octave, entries: [] };
+      level = { cell: 2 ** octave, octave, holes: new IntColumn() };
       this.#levels.push(level);
       this.#levels.sort((a, b) => a.octave - b.octave);
     }
-    const slot = slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
-    const entry = this.#entries.length;
-    this.#entries.push({ hole, body, x, y, level, slot, next: this.#heads[slot] ?? -1 });
-    this.#heads[slot] = entry;
-    level.entries.push(entry);
+    return level;
   }
 
-  /** Forgets this hole and all that came after it. */
+  #slotOf(level: Level, body: Body, hole: number): number {
+    const x = this.bodies.x[hole] ?? 0;
+    const y = this.bodies.y[hole] ?? 0;
+    return slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
+  }
+
+  /** Forgets this hole and all that came after it; their bodies and places are still those they were added with. */
   forget(hole: number): void {
-    for (let last = this.#entries.at(-1); last !== undefined && last.hole >= hole; last = this.#entries.at(-1)) {
-      this.#heads[last.slot] = last.next;
-      last.level.entries.pop();
-      this.#entries.pop();
+    for (let last = this.#next.length - 1; last >= hole; last--) {
+      const body = this.bodies.at(last);
+      if (body !== null) {
+        const level = this.#levelOf(body);
+        this.#heads[this.#slotOf(level, body, last)] = this.#next.at(last);
+        level.holes.length--;
+      }
+      this.#next.length--;
     }
+  }
+
+  trim(): void {
+    this.#next.trim();
+    for (const { holes } of this.#levels) holes.trim();
   }
 
   /** The nearest (of equally near ones the earliest) of the holes added that this one cuts into, -1 none. Holes on its own axis line do not count. */
@@ -109,46 +130,46 @@ export class NeighbourGrid {
     this.#bestSquare = Number.POSITIVE_INFINITY;
     this.#met = 0;
     for (const level of this.#levels) {
-      const { cell, entries } = level;
+      const { cell, holes } = level;
       const reach = body.radius + cell / 2;
       const x0 = Math.floor((x - reach) / cell);
       const x1 = Math.floor((x + reach) / cell);
       const y0 = Math.floor((y - reach) / cell);
       const y1 = Math.floor((y + reach) / cell);
       // A wide tool over fine cells: the list is shorter.
-      if ((x1 - x0 + 1) * (y1 - y0 + 1) > entries.length) {
-        for (let i = 0; i < entries.length && this.#met < ENOUGH; i++) this.#look(entries[i] ?? -1, body, x, y);
+      if ((x1 - x0 + 1) * (y1 - y0 + 1) > holes.length) {
+        for (let i = 0; i < holes.length && this.#met < ENOUGH; i++) this.#look(holes.at(i), body, x, y);
         continue;
       }
       for (let ix = x0; ix <= x1; ix++) {
         for (let iy = y0; iy <= y1; iy++) {
-          let entry = this.#heads[slotOf(level, body.frameHash, ix, iy)] ?? -1;
-          while (entry >= 0 && this.#met < ENOUGH) entry = this.#look(entry, body, x, y);
+          let hole = this.#heads[slotOf(level, body.frameHash, ix, iy)] ?? -1;
+          while (hole >= 0 && this.#met < ENOUGH) hole = this.#look(hole, body, x, y);
         }
       }
     }
     return this.#best;
   }
 
-  /** @returns the next entry of the chain */
-  #look(index: number, body: Body, x: number, y: number): number {
-    const entry = this.#entries[index];
-    if (entry === undefined) return -1;
-    const other = entry.body;
-    const dx = entry.x - x;
-    const dy = entry.y - y;
+  /** @returns the next hole of the chain */
+  #look(hole: number, body: Body, x: number, y: number): number {
+    const other = this.bodies.at(hole);
+    if (other === null) return -1;
+    const next = this.#next.at(hole);
+    const dx = (this.bodies.x[hole] ?? 0) - x;
+    const dy = (this.bodies.y[hole] ?? 0) - y;
     const widest = body.radius + other.radius;
     const square = dx * dx + dy * dy;
-    if (square >= widest * widest || square <= SAME_LINE * SAME_LINE || other.frame !== body.frame) return entry.next;
+    if (square >= widest * widest || square <= SAME_LINE * SAME_LINE || other.frame !== body.frame) return next;
     const pitch = Math.sqrt(square);
-    if (pitch >= reachOf(body, other) - TOUCH || inRecess(body, other, pitch)) return entry.next;
+    if (pitch >= reachOf(body, other) - TOUCH || inRecess(body, other, pitch)) return next;
     this.#met++;
     const nearer = this.#bestSquare - square;
-    if (nearer > 1e-9 || (nearer > -1e-9 && entry.hole < this.#best)) {
-      this.#best = entry.hole;
+    if (nearer > 1e-9 || (nearer > -1e-9 && hole < this.#best)) {
+      this.#best = hole;
       this.#bestSquare = square;
     }
-    return entry.next;
+    return next;
   }
 }
 
@@ -156,3 +177,5 @@ function slotOf(level: Level, frameHash: number, ix: number, iy: number): number
   const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ frameHash;
   return (mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503)) & (SLOTS - 1);
 }
+
+const NOTHING: Bodies = { at: () => null, x: new Float64Array(0), y: new Float64Array(0) };

@@ -85,11 +85,11 @@ export function untoldWords({ overlap, line, earlierLine }: UntoldEntry, system:
 /** The search as the last execution of these blocks left it. */
 interface Kept {
   readonly grid: NeighbourGrid;
-  readonly bodies: Map<string, Body>;
-  /** Of each hole; null: it takes no metal, or its place or tool is not known. */
-  holes: (Body | null)[];
-  x: Float64Array;
-  y: Float64Array;
+  /** Bodies by their key, and by number. */
+  readonly bodies: Map<string, number>;
+  readonly list: Body[];
+  /** Number of each hole's body; -1: it takes no metal, or its place or tool is not known. */
+  holes: Int32Array;
   earlier: Int32Array;
 }
 
@@ -98,33 +98,40 @@ const kept = new WeakMap<Execution["blocks"], Kept>();
 function search(execution: Execution): Neighbours {
   const count = execution.holeCount;
   let last = kept.get(execution.blocks);
-  if (last === undefined || last.bodies.size > MOST_BODIES) last = anew();
-  const { grid } = last;
-  const bodies = bodiesOf(execution, last.bodies);
-  const holes: (Body | null)[] = [];
-  const x = new Float64Array(count);
-  const y = new Float64Array(count);
-  const earlier = new Int32Array(count).fill(-1);
-  const shapes = new Map<object | number, { count: number; first: number }>();
-  let same = count > 1 && last.holes.length > 0;
+  if (last === undefined || last.list.length > MOST_BODIES) last = anew();
+  const { grid, list } = last;
+  const before = grid.bodies;
+  const numbers = bodiesOf(execution, last);
+  const { x, y } = execution.places;
+  const holes = new Int32Array(count);
   for (let i = 0; i < count; i++) {
-    const { shape, at } = execution.hole(i);
-    const [u, v] = at;
-    const body = (u === null || v === null ? undefined : bodies.get(shape)) ?? null;
-    holes.push(body);
-    x[i] = u ?? 0;
-    y[i] = v ?? 0;
-    if (same && (i >= last.holes.length || last.holes[i] !== body || last.x[i] !== x[i] || last.y[i] !== y[i])) {
-      same = false;
-      grid.forget(i);
-    }
+    const known = !Number.isNaN(x[i] ?? Number.NaN) && !Number.isNaN(y[i] ?? Number.NaN);
+    holes[i] = known ? (numbers.get(execution.shapeOf(i)) ?? -1) : -1;
+  }
+  let same = 0;
+  const most = Math.min(count, last.holes.length);
+  while (
+    same < most &&
+    last.holes[same] === holes[same] &&
+    Object.is(before.x[same], x[same]) &&
+    Object.is(before.y[same], y[same])
+  )
+    same++;
+  grid.forget(same);
+  grid.bodies = { at: (hole) => list[holes[hole] ?? -1] ?? null, x, y };
+  const earlier = new Int32Array(count).fill(-1);
+  earlier.set(last.earlier.subarray(0, same));
+  for (let i = same; i < count; i++) {
+    const body = grid.bodies.at(i);
     if (body === null) continue;
-    if (same) earlier[i] = last.earlier[i] ?? -1;
-    else {
-      earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
-      grid.add(i, body, x[i] ?? 0, y[i] ?? 0);
-    }
+    earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
+    grid.add(i, body);
+  }
+  grid.trim();
+  const shapes = new Map<object | number, { count: number; first: number }>();
+  for (let i = 0; i < count; i++) {
     if (earlier[i] === -1) continue;
+    const shape = execution.shapeOf(i);
     const known = shapes.get(shape.id);
     if (known !== undefined) known.count++;
     else {
@@ -133,13 +140,12 @@ function search(execution: Execution): Neighbours {
       if (shape.likeness !== undefined) shapes.set(shape.likeness, of);
     }
   }
-  if (same) grid.forget(count);
-  kept.set(execution.blocks, { grid, bodies: last.bodies, holes, x, y, earlier });
+  kept.set(execution.blocks, { grid, bodies: last.bodies, list, holes, earlier });
   const ofHole = (hole: number): Overlap | null => {
     const other = earlier[hole] ?? -1;
-    const own = holes[hole] ?? null;
-    const before = holes[other] ?? null;
-    if (other < 0 || own === null || before === null) return null;
+    const own = list[holes[hole] ?? -1];
+    const before = list[holes[other] ?? -1];
+    if (other < 0 || own === undefined || before === undefined) return null;
     const pitch = Math.hypot((x[hole] ?? 0) - (x[other] ?? 0), (y[hole] ?? 0) - (y[other] ?? 0));
     return { hole, earlier: other, pitch, diameter: own.radius * 2, earlierDiameter: before.radius * 2 };
   };
@@ -160,16 +166,15 @@ function anew(): Kept {
   return {
     grid: new NeighbourGrid(),
     bodies: new Map(),
-    holes: [],
-    x: new Float64Array(0),
-    y: new Float64Array(0),
+    list: [],
+    holes: new Int32Array(0),
     earlier: new Int32Array(0),
   };
 }
 
-/** Equal bodies are one object. */
-function bodiesOf(execution: Execution, known: Map<string, Body>): Map<HoleShape, Body> {
-  const bodies = new Map<HoleShape, Body>();
+/** Equal bodies are one, by number. */
+function bodiesOf(execution: Execution, { bodies: known, list }: Kept): Map<HoleShape, number> {
+  const bodies = new Map<HoleShape, number>();
   for (const shape of execution.shapes) {
     const { firstCut, kind, endZ, surfaceZ, wcs, axis } = shape;
     // A back bore is no hole of its own, and a move in a hole that is there takes nothing.
@@ -182,7 +187,8 @@ function bodiesOf(execution: Execution, known: Map<string, Body>): Map<HoleShape
     let body = known.get(key);
     if (body === undefined) {
       const octave = Math.ceil(Math.log2(tool.DC));
-      body = { frame, frameHash: hashOf(frame), radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave };
+      body = list.length;
+      list.push({ frame, frameHash: hashOf(frame), radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave });
       known.set(key, body);
     }
     bodies.set(shape, body);

@@ -107,6 +107,17 @@ export class Result implements Execution {
     return { [Symbol.iterator]: () => traceMotions(parts) };
   }
 
+  get places(): Execution["places"] {
+    const { x, y } = this.parts.record.holes;
+    return { x: x.data, y: y.data };
+  }
+
+  shapeOf(index: number): HoleShape {
+    const shape = this.parts.record.holes.rowOf(index)?.shape;
+    if (shape === undefined) throw new RangeError(`no hole ${index}`);
+    return shape;
+  }
+
   hole(index: number): Hole {
     const { holes } = this.parts.record;
     const shape = index >= this.holeCount ? undefined : holes.rowOf(index)?.shape;

@@ -265,6 +265,10 @@ export interface Execution {
   readonly shapes: readonly HoleShape[];
   readonly holeCount: number;
   hole(index: number): Hole;
+  /** Shape of a hole, without making the hole. */
+  shapeOf(index: number): HoleShape;
+  /** Places of all holes as `Hole.at` has them, NaN unknown: for searches over tens of thousands. */
+  readonly places: { readonly x: Float64Array; readonly y: Float64Array };
   /** Holes made by a block, else the one it went on with, in order. A block of a subprogram makes some in each call. */
   holesOfBlock(block: number): ArrayLike<number>;
   readonly events: readonly ProgramEvent[];

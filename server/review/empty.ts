@@ -59,6 +59,10 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
     hole(index): Hole {
       throw new RangeError(`no hole ${index}`);
     },
+    shapeOf(index): HoleShape {
+      throw new RangeError(`no hole ${index}`);
+    },
+    places: { x: new Float64Array(0), y: new Float64Array(0) },
     holesOfBlock: () => [],
     events: [],
     callsOf: () => [],

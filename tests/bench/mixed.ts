@@ -5,7 +5,11 @@
  * then is not.
  */
 
-const TOOLS = ["CENTRE DRILL", "10.2 DRILL", "26 INSERT DRILL", "REAMER 12H7"];
+/** Three tools go to the same places one after the other, then the next three to places of their own. */
+const TOOLS_AT_A_PLACE = 3;
+/** mm: farther apart than any tool is wide. */
+const PITCH = 45;
+const ROW = 15;
 
 /** @param blocks number of lines wanted */
 export function makeMixedProgram(blocks: number): string {
@@ -28,23 +32,24 @@ function pushSection(lines: string[], section: number): void {
   const speed = Math.round(22_000 / (Math.PI * diameter)) + (section % 7);
   // Every eighth section feeds too fast.
   const feed = speed * diameter * (section % 8 === 7 ? 0.03 : 0.012);
-  const step = (n: number) => ((n * 37 + section * 11) % 4000) / 10;
+  const field = Math.floor(section / TOOLS_AT_A_PLACE) * PITCH * 10;
+  const at = (hole: number) => {
+    const x = (hole % ROW) * PITCH + (hole % 7) / 8;
+    const y = field + Math.floor(hole / ROW) * PITCH + (hole % 5) / 16;
+    return `X${x.toFixed(3)} Y${y.toFixed(3)}`;
+  };
   lines.push(
-    `N${section * 10 + 10} T${tool} M6 (${TOOLS[section % TOOLS.length] ?? ""})`,
-    `G54 G0 X${step(1).toFixed(3)} Y-${step(2).toFixed(3)}`,
+    `N${section * 10 + 10} T${tool} M6 (${diameter} DRILL)`,
+    `G54 G0 ${at(0)}`,
     `S${speed} M3`,
     `G43 H${tool} Z50. M8`,
   );
   const cycle = `${section % 3 === 0 ? "G83 Z-32.5 R2. Q6." : "G81 Z-18.4 R2."} F${feed.toFixed(1)}`;
-  lines.push(`G99 ${cycle} X${step(3).toFixed(3)} Y${step(4).toFixed(3)}`);
-  for (let hole = 0; hole < 90; hole++) lines.push(`X${step(hole).toFixed(3)} Y${step(hole * 3 + 1).toFixed(3)}`);
+  lines.push(`G99 ${cycle} ${at(0)}`);
+  for (let hole = 1; hole <= 90; hole++) lines.push(at(hole));
   lines.push("G80", "(LONG HAND ROW)");
   for (let hole = 0; hole < 10; hole++) {
-    lines.push(
-      `G0 X${step(hole + 7).toFixed(3)} Y${(500 + step(hole)).toFixed(3)} Z2.`,
-      `G1 Z-12.5 F${feed.toFixed(1)}`,
-      "G0 Z2.",
-    );
+    lines.push(`G0 ${at(105 + hole)} Z2.`, `G1 Z-12.5 F${feed.toFixed(1)}`, "G0 Z2.");
   }
   lines.push(
     "#101=#100+[1.5*2]",

@@ -318,7 +318,13 @@ export function execution(over: ExecutionCase = {}): Execution {
       if (of === undefined) throw new RangeError(`no hole ${index}`);
       return { index, shape: of, at: [0, 0], block: over.holeBlocks?.[index] ?? 0, calls: [] };
     },
-    holesOfBlock: () => [0, 0],
+    shapeOf: (index) => {
+      const of = shapes[index];
+      if (of === undefined) throw new RangeError(`no hole ${index}`);
+      return of;
+    },
+    places: { x: new Float64Array(shapes.length), y: new Float64Array(shapes.length) },
+    holesOfBlock: () => [],
     events: [],
     tool: (t) => inForce.tools.get(t) ?? over.commentTools?.find((c) => c.T === t) ?? null,
     toolComment: () => null,
