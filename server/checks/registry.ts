@@ -39,6 +39,7 @@ import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { notExecuted } from "./not-executed.ts";
 import { offsetCancelledLow } from "./offset-cancelled-low.ts";
 import { offsetOverwritten } from "./offset-overwritten.ts";
+import { patternDiffers } from "./pattern-differs.ts";
 import { peckStyle } from "./peck-style.ts";
 import { pointWhereWhole } from "./point-where-whole.ts";
 import { programEnd } from "./program-end.ts";
@@ -69,10 +70,12 @@ import { tapDepth } from "./tap-depth.ts";
 import { tapLead } from "./tap-lead.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
+import { tipAllowance } from "./tip-allowance.ts";
 import { toolChange } from "./tool-change.ts";
 import { toolCommentDiffers } from "./tool-comment.ts";
 import { toolNotLoaded } from "./tool-not-loaded.ts";
 import type { Check } from "./types.ts";
+import { unitsDoubtful } from "./units-doubtful.ts";
 import { unknownBranch } from "./unknown-branch.ts";
 import { unknownCode } from "./unknown-code.ts";
 import { unknownTool } from "./unknown-tool.ts";
@@ -87,6 +90,7 @@ export const CHECKS: readonly Check[] = [
   notAMachiningProgram,
   dialectRule,
   pointWhereWhole,
+  unitsDoubtful,
   unknownCode,
   notExecuted,
   subprogram,
@@ -127,6 +131,7 @@ export const CHECKS: readonly Check[] = [
   diagonalApproach,
   lowRapid,
   holeTwice,
+  patternDiffers,
   workSystemLate,
   shiftLeftActive,
   offsetOverwritten,
@@ -155,6 +160,7 @@ export const CHECKS: readonly Check[] = [
   coolantAtChange,
   reach,
   throughDepth,
+  tipAllowance,
   peckStyle,
   spotAngle,
   dwellLong,

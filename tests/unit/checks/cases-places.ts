@@ -27,6 +27,20 @@ const rows = (check: string, all: readonly Row[]): Case[] =>
     ...(shop === undefined ? {} : { shop }),
   }));
 
+const SPOT = approach(1, 1600, "M8");
+const list = (...xs: readonly number[]): string[] => xs.map((x) => `X${x * 20}.`);
+const upTo = (last: number): number[] => Array.from({ length: last }, (_, i) => i + 1);
+const two = (spots: readonly string[], drills: readonly string[]): string[] => [
+  ...SPOT,
+  "G99 G81 Z-2. R2. F160.",
+  ...spots,
+  "G80",
+  ...T3,
+  "G99 G81 Z-20. R2. F450.",
+  ...drills,
+  "G80",
+];
+
 export const PLACE_CASES: readonly Case[] = [
   ...rows("r-plane-high", [
     {
@@ -163,5 +177,81 @@ export const PLACE_CASES: readonly Case[] = [
     },
     { name: "seconds", body: ["G4 P0.5"], shop: key("dwellP: s") },
     { name: "whole with a point", body: ["T3. M6", "G43 H3. Z50."] },
+  ]),
+  ...rows("pattern-differs", [
+    {
+      name: "24 spots, 23 holes",
+      body: two(list(...upTo(23)), list(...upTo(22))),
+      expect: { severity: "warning", line: 30, word: "X460.", count: 1, says: ["24 places", "T3 23", "list of T1"] },
+    },
+    {
+      name: "one place has another number",
+      body: two(list(...upTo(23)), [...list(...upTo(22)), "X461."]),
+      expect: { severity: "warning", line: 59, word: "X461.", measured: 23, limit: 24, says: ["list of T3"] },
+    },
+    { name: "the same list", body: two(list(...upTo(23)), list(...upTo(23))) },
+    { name: "the same list backwards", body: two(list(...upTo(23)), list(...upTo(23).reverse())) },
+    { name: "every second hole is meant", body: two(list(...upTo(23)), list(...upTo(12))) },
+    { name: "a short list", body: two(list(1, 2, 3), list(1, 2)) },
+  ]),
+  ...rows("units-doubtful", [
+    {
+      name: "feeds and depths of an inch program",
+      body: [...T3, "G99 G81 X0. Y0. Z-.8 R.1 F17.7", "X1.", "G80"],
+      expect: { severity: "warning", line: 2, word: "G21", measured: 2, says: ["0.80 mm (0.031 in)", "G20"] },
+    },
+    { name: "a shallow hole alone", body: [...T3, "G99 G81 X0. Y0. Z-.8 R.1 F450.", "G80"] },
+    { name: "a comment alone", body: ["(ALL DIMENSIONS IN INCHES)", ...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G80"] },
+  ]),
+  {
+    check: "units-doubtful",
+    name: "sizes of mm drills in an inch program",
+    text: [
+      "%",
+      "(DRILL SIZE 10.2 MM)",
+      "G20 G17 G40 G49 G80 G90 G94 G54",
+      "T3 M6",
+      "G0 X0. Y0. S2500 M3",
+      "G43 H3 Z2. M88",
+      "G99 G81 X0. Y0. Z-.8 R.1 F17.7",
+      "G80",
+      "M30",
+    ].join("\n"),
+    expect: [],
+  },
+  ...rows("tip-allowance", [
+    {
+      name: "a round depth",
+      body: ["(12 DRILL THRU)", ...approach(5, 500, "M8"), "G83 X0. Y0. Z-25. R2. Q12. F90.", "G80"],
+      shop: NO_STOCK,
+      expect: { severity: "info", line: 8, word: "Z-25.", measured: -21.395, says: ["3.61 mm", "-28.61 mm"] },
+    },
+    {
+      name: "a depth with the point added",
+      body: ["(12 DRILL THRU)", ...approach(5, 500, "M8"), "G83 X0. Y0. Z-28.7 R2. Q12. F90.", "G80"],
+      shop: NO_STOCK,
+    },
+    {
+      name: "a blind hole",
+      body: ["(12 DRILL)", ...approach(5, 500, "M8"), "G83 X0. Y0. Z-25. R2. Q12. F90.", "G80"],
+      shop: NO_STOCK,
+    },
+    {
+      name: "coolant through the tool",
+      body: ["(12 DRILL THRU COOLANT)", ...approach(5, 500, "M8"), "G83 X0. Y0. Z-25. R2. Q12. F90.", "G80"],
+      shop: NO_STOCK,
+    },
+  ]),
+  ...rows("tool-change", [
+    {
+      name: "the run goes on with the new tool",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "T4 M6", "X20.", "G80"],
+      expect: { severity: "error", line: 8, word: "M6", says: ["G80"] },
+    },
+    {
+      name: "in a run, but nothing is drilled after it",
+      body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "T4 M6", "G80"],
+      expect: { severity: "warning", line: 8, word: "M6" },
+    },
   ]),
 ];
