@@ -10,7 +10,7 @@ import type { OperationMark } from "./operations.ts";
 import type { Recorder, Run } from "./run.ts";
 import { restoreState, type State, sameNumbers, sameState, stateOf } from "./state.ts";
 
-export const CHECKPOINT_BLOCKS = 512;
+export const CHECKPOINT_BLOCKS = 768;
 
 /** How far the columns had grown. */
 export interface Marks {

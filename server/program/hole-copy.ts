@@ -50,23 +50,20 @@ export class HoleCopy {
     next.x.append(old.x, from.count, to.count);
     next.y.append(old.y, from.count, to.count);
     next.block.append(old.block, from.count, to.count);
-    next.chain.append(old.chain, from.count, to.count);
+    for (let hole = from.count; hole < Math.min(to.count, old.chain.length); hole++)
+      if (old.chain.at(hole) !== 0) next.setChain(hole + shift, old.chain.at(hole));
     let last = -1;
     let here = -1;
     for (let hole = from.count; hole < to.count; hole++) {
-      const row = old.first.at(hole);
+      const row = old.begunAs(hole);
       if (row !== last) here = this.#row(row);
       last = row;
       next.shape.push(here);
-      next.first.push(here);
     }
     for (let i = from.joins; i < to.joins; i++) {
       const hole = this.#hole(old.joined.at(i), from, shift);
       const row = this.#row(old.joinedTo.at(i));
-      next.joined.push(hole);
-      next.joinedFrom.push(next.shape.at(hole));
-      next.joinedTo.push(row);
-      next.shape.data[hole] = row;
+      next.rejoin(hole, row);
     }
     for (let i = from.extras; i < to.extras; i++) {
       next.extraBlock.push(old.extraBlock.at(i));
@@ -103,7 +100,7 @@ export class HoleCopy {
     const stands = (row: number): boolean => own.has(row) || this.#row(row) >= 0;
     let last = -1;
     for (let hole = from.count; hole < to.count; hole++) {
-      const row = old.first.at(hole);
+      const row = old.begunAs(hole);
       if (row !== last && !stands(row)) return false;
       last = row;
       if (changed && this.#differs(old.rowOf(hole)?.frame ?? 0, old.x.at(hole), old.y.at(hole))) return false;

@@ -22,6 +22,8 @@ import {
   shapeKey,
   shiftDraft,
   shiftSteps,
+  withoutStrokes,
+  withStrokes,
 } from "./shapes.ts";
 import type { Surface, SurfaceHit } from "./surface.ts";
 
@@ -38,14 +40,14 @@ export interface HoleMark {
 }
 
 export class HoleBook {
-  /** Row of each hole as it is now, and as it was when the hole was begun. */
+  /** Row of each hole as it is now; and as it was when the hole was begun, where a stroke has joined it since. */
   shape = new IntColumn();
-  first = new IntColumn();
+  readonly #begun = new Map<number, number>();
   x = new NumberColumn();
   y = new NumberColumn();
   block = new IntColumn();
-  /** Number of the chain of calls that made the hole. */
-  chain = new IntColumn();
+  /** Number of the chain of calls that made the hole; as long as the last hole that a call made. */
+  chain = new IntColumn(8);
   /** Chains of calling blocks by number; shared like the rows. */
   chains: (readonly number[])[] = [NO_CALLS];
   #chainNumbers = new Map<string, number>([["", 0]]);
@@ -198,8 +200,8 @@ export class HoleBook {
   /** A row with its steps counted as in this execution. */
   #here(row: ShapeRow, id: number): ShapeRow {
     const shift = this.stepShift.get(id) ?? 0;
-    const draft = this.drafts.get(id);
-    return shift === 0 && draft === undefined ? row : { ...row, draft: shiftSteps(draft ?? row.draft, shift) };
+    const draft = withStrokes(this.drafts.get(id) ?? row.draft, row.shape);
+    return { ...row, draft: shiftSteps(draft, shift) };
   }
 
   /** Joins a draught to a hole of this operation; −1 where it is different work. Shape and place stay in the hole's frame. */
@@ -215,11 +217,28 @@ export class HoleBook {
     if (merged === null) return -1;
     const priors = this.#priorHoles(row, row.frame, false);
     const id = this.#intern(run, merged, priors, this.x.at(hole), this.y.at(hole), row.frame, block);
-    this.joined.push(hole);
-    this.joinedFrom.push(this.shape.at(hole));
-    this.joinedTo.push(id);
-    this.shape.data[hole] = id;
+    this.rejoin(hole, id);
     return id;
+  }
+
+  /** A stroke joined the hole: it has another row from here on. */
+  rejoin(hole: number, row: number): void {
+    const before = this.shape.at(hole);
+    this.joined.push(hole);
+    this.joinedFrom.push(before);
+    this.joinedTo.push(row);
+    if (!this.#begun.has(hole)) this.#begun.set(hole, before);
+    this.shape.data[hole] = row;
+  }
+
+  /** Row of a hole when it was begun. */
+  begunAs(hole: number): number {
+    return this.#begun.size === 0 ? this.shape.at(hole) : (this.#begun.get(hole) ?? this.shape.at(hole));
+  }
+
+  setChain(hole: number, chain: number): void {
+    while (this.chain.length <= hole) this.chain.push(0);
+    this.chain.data[hole] = chain;
   }
 
   /** Remembers a further block of a hole. */
@@ -248,11 +267,10 @@ export class HoleBook {
 
   #push(shape: number, u: number, v: number, block: number, frame: number): void {
     this.shape.push(shape);
-    this.first.push(shape);
     this.x.push(u);
     this.y.push(v);
     this.block.push(block);
-    this.chain.push(this.#chain);
+    if (this.#chain !== 0) this.setChain(this.count - 1, this.#chain);
     this.places.added(this.count - 1, frame, u, v);
   }
 
@@ -301,12 +319,12 @@ export class HoleBook {
     if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state)) {
       this.takeRow(oldId, key, 0);
       if (draft.step !== old.draft.step || draft.strokes.some((s) => s.step !== undefined))
-        this.drafts.set(oldId, draft);
+        this.drafts.set(oldId, withoutStrokes(draft));
       return oldId;
     }
     const id = this.rows.length;
     const shape = finishShape(id, draft, surface, priors, contact, noted, state, frame);
-    this.rows.push({ shape, draft, key, frame, diameter });
+    this.rows.push({ shape, draft: withoutStrokes(draft), key, frame, diameter });
     this.takeRow(id, key, 0);
     return id;
   }
@@ -335,7 +353,6 @@ export class HoleBook {
     this.#old = null;
     for (const column of [
       this.shape,
-      this.first,
       this.x,
       this.y,
       this.block,

@@ -5,6 +5,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { Dialect } from "../setup/dialect.ts";
 import { IntColumn, NumberColumn } from "./columns.ts";
+import { ModalRows } from "./modal-rows.ts";
 import type { ModalState } from "./types.ts";
 
 /** The values as numbers. −1 or NaN: none. */
@@ -35,12 +36,6 @@ export interface ModalRow {
   live: boolean;
   /** Highest speed under G96 (G50 S, G92 S of turning controls); NaN: none given. */
   clamp: number;
-}
-
-interface Kept {
-  readonly row: ModalRow;
-  readonly id: number;
-  readonly next: Kept | null;
 }
 
 export const FROM = [
@@ -92,15 +87,6 @@ export function startRow(dialect?: Dialect): ModalRow {
   };
 }
 
-function hash(r: ModalRow): number {
-  let h = r.motion + r.cycle * 31 + r.plane * 7 + r.distance;
-  h = Math.imul(h, 31) + r.feedMode + r.units * 5 + r.returnMode * 3 + r.comp + r.tlo;
-  h = Math.imul(h, 31) + ((r.h * 16) | 0) + r.speedMode + ((r.tool * 64) | 0) + ((r.staged * 4096) | 0);
-  h = Math.imul(h, 31) + ((r.s * 4) | 0);
-  h = Math.imul(h, 31) + ((r.f * 4096) | 0) + r.spindle;
-  return h + r.wcs.length + r.coolant.length * 97;
-}
-
 // Object.is on numbers: NaN equals NaN.
 export function sameRow(a: ModalRow, b: ModalRow): boolean {
   return (
@@ -137,8 +123,7 @@ export function feedOf(row: ModalRow): number {
 const NO_COOLANT: readonly string[] = [];
 
 export class ModalStore {
-  #buckets = new Map<number, Kept>();
-  #rows: ModalRow[] = [];
+  #rows = new ModalRows();
   #cutKeys: number[] = [];
   #cuts = new Map<string, number>();
   /** Step → row, for steps in order. */
@@ -152,14 +137,7 @@ export class ModalStore {
 
   /** The number of the row with these values. */
   intern(row: ModalRow): number {
-    const h = hash(row);
-    const first = this.#buckets.get(h) ?? null;
-    for (let k = first; k !== null; k = k.next) if (sameRow(k.row, row)) return k.id;
-    const id = this.#rows.length;
-    const copy = { ...row };
-    this.#rows.push(copy);
-    this.#buckets.set(h, { row: copy, id, next: first });
-    return id;
+    return this.#rows.intern(row);
   }
 
   /** Equal for rows that drill alike: distance mode, motion code, return level and staged tool make no difference. */
@@ -167,7 +145,7 @@ export class ModalStore {
     const known = this.#cutKeys[id];
     if (known !== undefined) return known;
     const r = this.row(id);
-    const text = `${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}`;
+    const text = `${r.live}|${r.clamp}|${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}`;
     const key = this.#cuts.get(text) ?? this.#cuts.size;
     this.#cuts.set(text, key);
     this.#cutKeys[id] = key;
@@ -175,11 +153,11 @@ export class ModalStore {
   }
 
   row(id: number): ModalRow {
-    return this.#rows[id] ?? startRow();
+    return this.#rows.row(id) ?? startRow();
   }
 
   get rowCount(): number {
-    return this.#rows.length;
+    return this.#rows.count;
   }
 
   setFrom(field: number, step: number, ref: WordRef): void {
@@ -240,7 +218,6 @@ export class ModalStore {
   following(): ModalStore {
     const next = new ModalStore();
     next.#rows = this.#rows;
-    next.#buckets = this.#buckets;
     next.#cuts = this.#cuts;
     next.#cutKeys = this.#cutKeys;
     next.#made = this.#made;
@@ -271,6 +248,7 @@ export class ModalStore {
   }
 
   trim(): void {
+    this.#rows.trim();
     for (const column of [this.steps, this.stepBlocks, ...this.#fromSteps, ...this.#fromRefs]) column.trim();
   }
 }

@@ -119,6 +119,27 @@ export function mergeDraft(row: ShapeRow, later: Draft): Draft | null {
   };
 }
 
+const NO_STROKES: readonly DraftStroke[] = [];
+
+/** A draught to keep: strokes that the shape tells just as well are left out. */
+export function withoutStrokes(draft: Draft): Draft {
+  const own = draft.strokes.some((s) => s.rowId !== undefined);
+  return own || draft.strokes.length === 0 ? draft : { ...draft, strokes: NO_STROKES };
+}
+
+/** A kept draught made whole. */
+export function withStrokes(draft: Draft, shape: HoleShape): Draft {
+  if (draft.strokes !== NO_STROKES) return draft;
+  const strokes = shape.strokes.map(({ fromZ, toZ, f, n, fRef }) => ({
+    from: fromZ,
+    to: toZ,
+    f: f ?? Number.NaN,
+    n: n ?? Number.NaN,
+    fRef,
+  }));
+  return { ...draft, strokes };
+}
+
 /** The same draught, its steps counted `shift` later: steps before it came or went in an edit. */
 export function shiftSteps(draft: Draft, shift: number): Draft {
   if (shift === 0) return draft;
