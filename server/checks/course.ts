@@ -49,6 +49,8 @@ export const ACROSS = LETTER("X") | LETTER("Y");
 export const Z_WORD = LETTER("Z");
 const R_WORD = LETTER("R");
 const N_WORD = LETTER("N");
+/** Numbers of things, and the dwell. */
+const COUNTS = LETTER("T") | LETTER("H") | LETTER("D") | LETTER("L") | LETTER("P");
 
 /** A block in which something other than a plain move stands. Lengths in mm; NaN unknown, inside these checks only. */
 export interface Moment {
@@ -82,6 +84,16 @@ export interface Course {
   /** Rapids that go down and across in one block, and rapids across (both with the height at their end). */
   readonly diagonal: readonly Rapid[];
   readonly across: readonly Rapid[];
+  /** Words of T, H, D, L and P that are written with a decimal point. */
+  readonly points: readonly PointWord[];
+}
+
+export interface PointWord {
+  readonly block: number;
+  readonly letter: string;
+  readonly value: number;
+  readonly start: number;
+  readonly end: number;
 }
 
 export interface Rapid {
@@ -91,7 +103,7 @@ export interface Rapid {
   readonly toZ: number;
 }
 
-const NOTHING: Course = { moments: [], diagonal: [], across: [] };
+const NOTHING: Course = { moments: [], diagonal: [], across: [], points: [] };
 const made = new WeakMap<CheckContext, Course>();
 
 export function courseOf(context: CheckContext): Course {
@@ -109,6 +121,7 @@ class Walker {
   readonly #moments: Moment[] = [];
   readonly #diagonal: Rapid[] = [];
   readonly #across: Rapid[] = [];
+  readonly #pointWords: PointWord[] = [];
   /** Rapids across are only of interest where the setup says how high the clamps are. */
   readonly #clamps: number | null;
   readonly #points: boolean;
@@ -159,7 +172,7 @@ class Walker {
     const { execution } = this.#context;
     const { stepCount } = execution;
     for (let step = 0; step < stepCount; step++) this.#step(step, execution.stepBlock(step));
-    return { moments: this.#moments, diagonal: this.#diagonal, across: this.#across };
+    return { moments: this.#moments, diagonal: this.#diagonal, across: this.#across, points: this.#pointWords };
   }
 
   #read(block: number): void {
@@ -178,12 +191,26 @@ class Walker {
       if (kind === 71) this.#g(Math.round(blocks.value(item) * 10));
       else if (kind === 77) this.#m(Math.round(blocks.value(item)));
       else {
-        this.#letters |= 1 << (kind - 65);
+        const bit = 1 << (kind - 65);
+        this.#letters |= bit;
+        if ((bit & COUNTS) !== 0 && blocks.form(item) === VALUE.real) this.#point(block, item);
         if (kind === 90) this.#zWord = this.#length(item);
         else if (kind === 82) this.#rWord = this.#length(item);
         else if (kind === 84) this.#has |= HAS.tool;
       }
     }
+  }
+
+  #point(block: number, item: number): void {
+    const blocks = this.#blocks;
+    const letter = String.fromCharCode(blocks.kind(item));
+    this.#pointWords.push({
+      block,
+      letter,
+      value: blocks.value(item),
+      start: blocks.start(item),
+      end: blocks.end(item),
+    });
   }
 
   #length(item: number): number {
@@ -322,7 +349,7 @@ class Walker {
     const homeBefore = this.#home;
     const cycleBefore = this.#cycle;
     const distanceBefore = this.#distance;
-    const { placed } = this.#modes(has, letters, fromZ);
+    const placed = this.#modes(has, letters, fromZ);
     const moves = (has & (HAS.home | HAS.machineMove | HAS.setPosition | HAS.localShift)) === 0;
     if (moves && (letters & AXES) !== 0) this.#move(letters);
     if ((has & (HAS.home | HAS.machineMove)) !== 0 && ((letters & Z_WORD) !== 0 || (letters & AXES) === 0))
@@ -363,10 +390,10 @@ class Walker {
   }
 
   /** Takes over the modes of a block. */
-  #modes(has: number, letters: number, level: number): { readonly placed: boolean } {
+  #modes(has: number, letters: number, level: number): boolean {
     if (has === 0) {
       if ((letters & ACROSS) !== 0) this.#placed = true;
-      return { placed: this.#placed };
+      return this.#placed;
     }
     if ((has & HAS.absolute) !== 0) this.#distance = 90;
     if ((has & HAS.incremental) !== 0) this.#distance = 91;
@@ -389,11 +416,11 @@ class Walker {
     const across = (letters & ACROSS) !== 0 && (has & (HAS.home | HAS.machineMove)) === 0;
     // A move home within the block comes after what was placed before it.
     if (across) this.#placed = true;
-    const { placed } = { placed: this.#placed };
+    const placed = this.#placed;
     if ((has & HAS.toolChange) !== 0 && !across) this.#placed = false;
     if ((has & (HAS.home | HAS.machineMove)) !== 0 && ((letters & ACROSS) !== 0 || (letters & AXES) === 0))
       this.#placed = false;
-    return { placed };
+    return placed;
   }
 
   #move(letters: number): void {
@@ -414,11 +441,11 @@ class Walker {
   }
 
   #rapid(step: number, block: number, letters: number, fromZ: number, home: boolean): void {
-    const rapid = { step, block, fromZ, toZ: this.#z };
+    const toZ = this.#z;
     if ((letters & Z_WORD) !== 0) {
       // From a machine position every height in the part is down.
-      if (home || fromZ > this.#z) this.#diagonal.push(rapid);
-    } else if (this.#clamps !== null && this.#z < this.#clamps - 1e-6) this.#across.push(rapid);
+      if (home || fromZ > toZ) this.#diagonal.push({ step, block, fromZ, toZ });
+    } else if (this.#clamps !== null && toZ < this.#clamps - 1e-6) this.#across.push({ step, block, fromZ, toZ });
   }
 }
 

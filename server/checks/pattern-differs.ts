@@ -17,18 +17,19 @@ export const patternDiffers: Check = {
     example: `G21 S2500 M3\nM8\nT1 M6\nG81 X0. Y0. Z-2. R2. F200.\n${row(1, 24)}\nG80\nT3 M6\nG81 X0. Y0. Z-20. R2. F200.\n${row(1, 23)}\nG80`,
     better: `G21 S2500 M3\nM8\nT1 M6\nG81 X0. Y0. Z-2. R2. F200.\n${row(1, 24)}\nG80\nT3 M6\nG81 X0. Y0. Z-20. R2. F200.\n${row(1, 24)}\nG80`,
     limits:
-      "Lists of fewer than 20 places cannot differ by so little and are silent, as are lists that differ by more: they are meant. Lists must begin or end near one common place, and stand in one work system.",
+      "Lists of fewer than 20 places cannot differ by so little and are silent, as are lists that differ by more: they are meant. Two of the first and last two places must be common, and both lists stand in one work system.",
     source: "common practice, no source; the 95 % as well",
   },
   *detect(context) {
     const { operations } = context.execution;
+    const lists = new Lists(context.execution);
     for (let i = 1; i < operations.length; i++) {
       const later = operations[i];
       if (later === undefined || later.holeCount < FEWEST) continue;
       for (let k = i - 1; k >= Math.max(0, i - BACK); k--) {
         const earlier = operations[k];
         if (earlier === undefined || !alike(context.execution, earlier, later)) continue;
-        const found = compare(context, earlier, later);
+        const found = compare(context, lists, earlier, later);
         if (found !== null) yield found;
         break;
       }
@@ -47,7 +48,7 @@ const BACK = 6;
 /** mm */
 const SAME = 0.05;
 
-/** About as many places, in one system, that begin or end near each other: only then all places are compared. */
+/** About as many places, in one system, that share two of their first and last places: only then all are compared. */
 function alike(execution: Execution, a: Operation, b: Operation): boolean {
   if (a.tool === b.tool) return false;
   if (Math.min(a.holeCount, b.holeCount) < SHARE * Math.max(a.holeCount, b.holeCount)) return false;
@@ -55,14 +56,15 @@ function alike(execution: Execution, a: Operation, b: Operation): boolean {
   const [other] = b.shapes;
   if (first === undefined || other === undefined) return false;
   if (first.shape.frame !== other.shape.frame || first.shape.axis !== other.shape.axis) return false;
+  let common = 0;
   for (const i of ends(a)) {
     const [x, y] = execution.hole(i).at;
     for (const k of ends(b)) {
       const [u, v] = execution.hole(k).at;
-      if (x !== null && y !== null && u !== null && v !== null && Math.hypot(x - u, y - v) < SAME) return true;
+      if (x !== null && y !== null && u !== null && v !== null && Math.hypot(x - u, y - v) < SAME) common++;
     }
   }
-  return false;
+  return common >= 2;
 }
 
 const ends = ({ firstHole, holeCount }: Operation): number[] => [
@@ -76,37 +78,93 @@ const cell = (value: number): number => Math.round(value / SAME);
 /** One number for a cell of the grid; coordinates of machines stay far below the factor. */
 const keyOf = (x: number, y: number): number => x * 67_108_859 + y;
 
+/** Places of one operation. */
 class Places {
-  readonly #cells = new Set<number>();
+  readonly x: Float64Array;
+  readonly y: Float64Array;
   unknown = false;
+  #cells: Set<number> | null = null;
 
   constructor(execution: Execution, { firstHole, holeCount }: Operation) {
-    for (let i = firstHole; i < firstHole + holeCount; i++) {
-      const [x, y] = execution.hole(i).at;
+    this.x = new Float64Array(holeCount);
+    this.y = new Float64Array(holeCount);
+    for (let i = 0; i < holeCount; i++) {
+      const [x, y] = execution.hole(firstHole + i).at;
       if (x === null || y === null) this.unknown = true;
-      else this.#cells.add(keyOf(cell(x), cell(y)));
+      this.x[i] = x ?? 0;
+      this.y[i] = y ?? 0;
     }
   }
 
+  get count(): number {
+    return this.x.length;
+  }
+
+  /** The same places in the same order: the usual case, for which no grid is needed. */
+  equals(other: Places): boolean {
+    if (other.count !== this.count) return false;
+    for (let i = 0; i < this.count; i++)
+      if (
+        Math.abs((this.x[i] ?? 0) - (other.x[i] ?? 0)) > SAME ||
+        Math.abs((this.y[i] ?? 0) - (other.y[i] ?? 0)) > SAME
+      )
+        return false;
+    return true;
+  }
+
   has(x: number, y: number): boolean {
+    if (this.#cells === null) {
+      this.#cells = new Set();
+      for (let i = 0; i < this.count; i++) this.#cells.add(keyOf(cell(this.x[i] ?? 0), cell(this.y[i] ?? 0)));
+    }
     const u = cell(x);
     const v = cell(y);
     if (this.#cells.has(keyOf(u, v))) return true;
     for (let i = -1; i <= 1; i++) for (let k = -1; k <= 1; k++) if (this.#cells.has(keyOf(u + i, v + k))) return true;
     return false;
   }
+
+  /** Places of another list that are not here, by number; the search ends where there are too many. */
+  without(other: Places, most: number): number[] {
+    const found: number[] = [];
+    for (let i = 0; i < other.count && found.length <= most; i++)
+      if (!this.has(other.x[i] ?? 0, other.y[i] ?? 0)) found.push(i);
+    return found;
+  }
 }
 
-function compare(context: CheckContext, earlier: Operation, later: Operation): Finding | null {
+/** Each list is read once. */
+class Lists {
+  readonly #execution: Execution;
+  readonly #made = new Map<Operation, Places>();
+
+  constructor(execution: Execution) {
+    this.#execution = execution;
+  }
+
+  of(operation: Operation): Places {
+    let places = this.#made.get(operation);
+    if (places === undefined) {
+      places = new Places(this.#execution, operation);
+      this.#made.set(operation, places);
+    }
+    return places;
+  }
+}
+
+function compare(context: CheckContext, lists: Lists, earlier: Operation, later: Operation): Finding | null {
   const { execution } = context;
-  const before = new Places(execution, earlier);
-  const after = new Places(execution, later);
-  if (before.unknown || after.unknown) return null;
-  const extra = missing(execution, later, before);
-  const without = missing(execution, earlier, after);
-  const common = later.holeCount - extra.length;
-  const share = common / Math.max(earlier.holeCount, later.holeCount);
-  if ((extra.length === 0 && without.length === 0) || share < SHARE) return null;
+  const before = lists.of(earlier);
+  const after = lists.of(later);
+  if (before.unknown || after.unknown || before.equals(after)) return null;
+  const longer = Math.max(before.count, after.count);
+  const most = Math.floor(longer * (1 - SHARE) + 1e-9);
+  const extra = before.without(after, most).map((i) => i + later.firstHole);
+  if (extra.length > most) return null;
+  const without = after.without(before, most).map((i) => i + earlier.firstHole);
+  const common = after.count - extra.length;
+  if ((extra.length === 0 && without.length === 0) || without.length > most || common < SHARE * longer - 1e-9)
+    return null;
   // Where a place is missing in the later list there is only the earlier one to stand at.
   const odd = extra[0] ?? without[0] ?? 0;
   const hole = execution.hole(odd);
@@ -125,14 +183,4 @@ function compare(context: CheckContext, earlier: Operation, later: Operation): F
       related: [{ place: at(context, 0, other.firstBlock), message: `The section of ${toolName(other.tool)}` }],
     },
   );
-}
-
-/** Holes of an operation that have no place in the other's list. */
-function missing(execution: Execution, { firstHole, holeCount }: Operation, places: Places): number[] {
-  const found: number[] = [];
-  for (let i = firstHole; i < firstHole + holeCount; i++) {
-    const [x, y] = execution.hole(i).at;
-    if (x !== null && y !== null && !places.has(x, y)) found.push(i);
-  }
-  return found;
 }

@@ -1,5 +1,4 @@
-import { VALUE } from "../../grammar/blocks.ts";
-import { counted, single } from "./course.ts";
+import { counted, courseOf, single } from "./course.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 
 export const pointWhereWhole: Check = {
@@ -22,34 +21,22 @@ export const pointWhereWhole: Check = {
   },
 };
 
-const LETTERS = new Set("TDHL");
-
 function* found(context: CheckContext): Generator<readonly [string, Finding]> {
   const { execution, setup } = context;
   // The strict dialect refuses these itself.
   const strict = setup.dialect.repeatWord === "error";
   const ms = setup.dialect.dwellP === "ms";
   if (strict) return;
-  const { blocks } = execution;
-  for (let step = 0; step < execution.stepCount; step++) {
-    const block = execution.stepBlock(step);
-    const first = blocks.firstItem(block);
-    const end = first + blocks.itemCount(block);
-    for (let item = first; item < end; item++) {
-      if (blocks.form(item) !== VALUE.real) continue;
-      const letter = String.fromCharCode(blocks.kind(item));
-      if (letter !== "P" && !LETTERS.has(letter)) continue;
-      const value = blocks.value(item);
-      const whole = Math.abs(value - Math.round(value)) < 1e-9;
-      const dwell = letter === "P" && ms && dwells(context, block);
-      if (!dwell && (!LETTERS.has(letter) || whole || calls(context, block))) continue;
-      const span = { block, start: blocks.start(item), end: blocks.end(item) };
-      const written = blocks.textOf(block).slice(span.start, span.end);
-      const message = dwell
-        ? `${written} has a decimal point, and this dialect reads a dwell in whole milliseconds (\`dwellP\`): ${value} ms as it stands. Way out: P${Math.round(value * 1000)} if ${value} s is meant.`
-        : `${written} is a fraction where the control reads a whole number. Way out: ${letter}${Math.trunc(value)}, or the number that is meant.`;
-      yield [written, single("point-where-whole", "warning", { in: "program", span }, message)];
-    }
+  for (const { block, letter, value, start, end } of courseOf(context).points) {
+    const whole = Math.abs(value - Math.round(value)) < 1e-9;
+    const dwell = letter === "P" && ms && dwells(context, block);
+    if (!dwell && (letter === "P" || whole || calls(context, block))) continue;
+    const span = { block, start, end };
+    const written = execution.blocks.textOf(block).slice(start, end);
+    const message = dwell
+      ? `${written} has a decimal point, and this dialect reads a dwell in whole milliseconds (\`dwellP\`): ${value} ms as it stands. Way out: P${Math.round(value * 1000)} if ${value} s is meant.`
+      : `${written} is a fraction where the control reads a whole number. Way out: ${letter}${Math.trunc(value)}, or the number that is meant.`;
+    yield [written, single("point-where-whole", "warning", { in: "program", span }, message)];
   }
 }
 

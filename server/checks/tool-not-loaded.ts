@@ -1,4 +1,4 @@
-import { courseOf, HAS, single, wordPlace } from "./course.ts";
+import { courseOf, HAS, type Moment, single, wordPlace } from "./course.ts";
 import type { Check } from "./types.ts";
 
 export const toolNotLoaded: Check = {
@@ -20,14 +20,17 @@ export const toolNotLoaded: Check = {
     const { execution, setup } = context;
     if (setup.dialect.toolLoadedBy !== "M6") return;
     const used = new Set<number>();
-    let last: { readonly block: number; readonly staged: number; readonly tool: number } | null = null;
+    // The tool only changes with M6: its state is asked there alone.
+    let inSpindle: number | null = null;
+    let staging: Moment | null = null;
     for (const moment of courseOf(context).moments) {
       if ((moment.has & (HAS.tool | HAS.toolChange)) === 0) continue;
-      const { tool, staged } = execution.stepState(moment.step);
-      if (tool !== null) used.add(tool);
       if ((moment.has & HAS.toolChange) !== 0) {
-        const before = moment.step === 0 ? null : execution.stepState(moment.step - 1).tool;
-        last = null;
+        const { tool } = execution.stepState(moment.step);
+        const before = inSpindle;
+        inSpindle = tool;
+        staging = null;
+        if (tool !== null) used.add(tool);
         if (tool === null || before !== tool) continue;
         yield single(
           "tool-not-loaded",
@@ -35,14 +38,15 @@ export const toolNotLoaded: Check = {
           wordPlace(context, moment.block, "M", 6),
           `T${tool} is in the spindle already: this M6 changes nothing. Way out: leave it out, or T with the tool that is meant.`,
         );
-      } else if (staged !== null && tool !== null) last = { block: moment.block, staged, tool };
+      } else if (inSpindle !== null) staging = moment;
     }
-    if (last === null || used.has(last.staged)) return;
+    const staged = staging === null ? null : execution.stepState(staging.step).staged;
+    if (staging === null || staged === null || used.has(staged)) return;
     yield single(
       "tool-not-loaded",
       "warning",
-      wordPlace(context, last.block, "T"),
-      `T${last.staged} is selected and no M6 loads it: T${last.tool} stays in the spindle to the end. Way out: M6 for T${last.staged}, or leave the T out.`,
+      wordPlace(context, staging.block, "T"),
+      `T${staged} is selected and no M6 loads it: T${inSpindle} stays in the spindle to the end. Way out: M6 for T${staged}, or leave the T out.`,
     );
   },
 };

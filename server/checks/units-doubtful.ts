@@ -23,8 +23,12 @@ export const unitsDoubtful: Check = {
   *detect(context) {
     const { units } = context.execution;
     if (units === null || context.execution.holeCount === 0) return;
-    const signs = [comment(context, units), feeds(context, units), depths(context, units), travel(context, units)];
-    const told = signs.filter((sign) => sign !== null);
+    const told = [feeds(context, units), depths(context, units), travel(context, units)].filter(
+      (sign) => sign !== null,
+    );
+    // A comment alone is no sign, so most programs need not be searched for one.
+    const named = told.length === 0 ? null : comment(context, units);
+    if (named !== null) told.unshift(named);
     if (told.length < 2) return;
     const own = units === "mm" ? "G21" : "G20";
     const other = units === "mm" ? "inches" : "mm";
