@@ -28,7 +28,7 @@ export const patternDiffers: Check = {
       if (later === undefined || later.holeCount < FEWEST) continue;
       for (let k = i - 1; k >= Math.max(0, i - BACK); k--) {
         const earlier = operations[k];
-        if (earlier === undefined || !alike(context.execution, earlier, later)) continue;
+        if (earlier === undefined || !alike(lists, earlier, later)) continue;
         const found = compare(context, lists, earlier, later);
         if (found !== null) yield found;
         break;
@@ -49,7 +49,7 @@ const BACK = 6;
 const SAME = 0.05;
 
 /** About as many places, in one system, that share two of their first and last places: only then all are compared. */
-function alike(execution: Execution, a: Operation, b: Operation): boolean {
+function alike(lists: Lists, a: Operation, b: Operation): boolean {
   if (a.tool === b.tool) return false;
   if (Math.min(a.holeCount, b.holeCount) < SHARE * Math.max(a.holeCount, b.holeCount)) return false;
   const [first] = a.shapes;
@@ -57,22 +57,11 @@ function alike(execution: Execution, a: Operation, b: Operation): boolean {
   if (first === undefined || other === undefined) return false;
   if (first.shape.frame !== other.shape.frame || first.shape.axis !== other.shape.axis) return false;
   let common = 0;
-  for (const i of ends(a)) {
-    const [x, y] = execution.hole(i).at;
-    for (const k of ends(b)) {
-      const [u, v] = execution.hole(k).at;
+  for (const [x, y] of lists.ends(a))
+    for (const [u, v] of lists.ends(b))
       if (x !== null && y !== null && u !== null && v !== null && Math.hypot(x - u, y - v) < SAME) common++;
-    }
-  }
   return common >= 2;
 }
-
-const ends = ({ firstHole, holeCount }: Operation): number[] => [
-  firstHole,
-  firstHole + 1,
-  firstHole + holeCount - 2,
-  firstHole + holeCount - 1,
-];
 
 const cell = (value: number): number => Math.round(value / SAME);
 /** One number for a cell of the grid; coordinates of machines stay far below the factor. */
@@ -133,13 +122,28 @@ class Places {
   }
 }
 
+type At = readonly [number | null, number | null];
+
 /** Each list is read once. */
 class Lists {
   readonly #execution: Execution;
   readonly #made = new Map<Operation, Places>();
+  readonly #ends = new Map<Operation, readonly At[]>();
 
   constructor(execution: Execution) {
     this.#execution = execution;
+  }
+
+  /** The first and last two places. */
+  ends(operation: Operation): readonly At[] {
+    let ends = this.#ends.get(operation);
+    if (ends === undefined) {
+      const { firstHole: first, holeCount } = operation;
+      const last = first + holeCount - 1;
+      ends = [first, first + 1, last - 1, last].map((i) => this.#execution.hole(i).at);
+      this.#ends.set(operation, ends);
+    }
+    return ends;
   }
 
   of(operation: Operation): Places {
