@@ -15,11 +15,12 @@ export const diagonalApproach: Check = {
     example: "G21 G0 Z50.\nG0 X10. Y10. Z2.",
     better: "G21 G0 Z50.\nG0 X10. Y10.\nZ2.",
     limits:
-      "Silent where the dialect declares straight rapids (`rapidPath: linear`). What stands in the way is not known, so it is information only.",
+      "Silent where the dialect declares straight rapids (`rapidPath: linear`), and on turning machines. What stands in the way is not known, so it is information only.",
     source: "common practice, no source; the 5 mm as well",
   },
   *detect(context) {
-    if (context.setup.dialect.rapidPath === "linear") return;
+    const { rapidPath, machineKind } = context.setup.dialect;
+    if (rapidPath === "linear" || machineKind !== "mill") return;
     const limit = topOf(context).z + LOW;
     const found = courseOf(context)
       .diagonal.filter(({ toZ }) => toZ < limit)

@@ -9,7 +9,7 @@ export const dwellLong: Check = {
   severity: "warning",
   docs: {
     title: "The drill dwells too long at the bottom",
-    what: "A dwell of more than two turns in materials that harden under a rubbing edge, or of more than 10 s in any.",
+    what: "A dwell of more than two turns in materials that harden under a rubbing edge, or of more than 10 s in any; and, as information, a dwell of less than half a turn.",
     why: "The bottom hardens and the next edge meets it. A dwell of minutes is a P in another unit: milliseconds read as seconds.",
     formula: "turns = dwell · n / 60 (s, 1/min)",
     example:
@@ -45,6 +45,16 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         ...base,
         message: `A dwell of ${say(shape.dwell, "time", context.system)} in each hole is longer than the ${say(SECONDS, "time", context.system)} that any drilling asks for (common practice). Way out: a smaller P; this dialect reads it in ${unit} (\`dwellP\`).`,
         data: { measured: shape.dwell, limit: SECONDS, unit: "s" },
+      };
+      continue;
+    }
+    const half = loads.n === null ? 0 : 30 / loads.n;
+    if (shape.dwell < half * 0.98 && shape.kind !== "back-bore") {
+      yield {
+        ...base,
+        severity: "info" as const,
+        message: `A dwell of ${say(shape.dwell, "time", context.system)} is less than half a turn, ${say(half, "time", context.system)}: the edges do not get round (common practice). Way out: a P of one turn or two; look at its unit (\`dwellP\`).`,
+        data: { measured: shape.dwell, limit: half, unit: "s" },
       };
       continue;
     }

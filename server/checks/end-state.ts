@@ -10,13 +10,13 @@ export const endState: Check = {
   severity: "info",
   docs: {
     title: "The program ends in a state that the next one may not expect",
-    what: "At M2 or M30: a cycle or G91 still in force, or the tool below the top of the part. Where the text ends without them: also spindle and coolant still on.",
+    what: "At M2 or M30: a cycle or G91 still in force, or the tool below the top of the part.",
     why: "What is left in force meets the next program, or the hand that clears the part.",
     formula: "",
     example: "G21 G90 G54\nS2500 M3\nM8\nG99 G81 X0. Y0. Z-5. R2. F450.\nM30",
     better: "G21 G90 G54\nS2500 M3\nM8\nG99 G81 X0. Y0. Z-5. R2. F450.\nG80\nG0 Z50. M9\nM5\nM30",
     limits:
-      "M2 and M30 reset most controls and stop spindle and coolant, so it is information; only a tool in the part is a warning.",
+      "M2 and M30 reset most controls and stop spindle and coolant, so it is information; only a tool in the part is a warning. G91 written to go home is the usual end and stays silent.",
     source: "common practice, no source; NISTIR 6556 section 3.6.1 for M2 and M30",
   },
   *detect(context) {
@@ -45,6 +45,17 @@ interface Left {
   data: { readonly measured: number; readonly limit: number; readonly unit: string } | null;
 }
 
+/** G91 was last written to go home: the usual end of a program, with nothing after it that could be read in it. */
+function wentHome(context: CheckContext, end: Moment): boolean {
+  let home = false;
+  for (const moment of courseOf(context).moments) {
+    if (moment.step >= end.step) break;
+    if ((moment.has & (HAS.absolute | HAS.incremental)) !== 0)
+      home = (moment.has & HAS.incremental) !== 0 && (moment.has & (HAS.home | HAS.machineMove)) !== 0;
+  }
+  return home;
+}
+
 function leftAt(context: CheckContext, end: Moment): Left {
   // M2 and M30 reset the modes themselves: what counts is what they met.
   const state = context.execution.stepState(Math.max(0, end.step - 1));
@@ -53,7 +64,7 @@ function leftAt(context: CheckContext, end: Moment): Left {
     left.what.push(`the cycle G${state.cycle / 10} is still active`);
     left.out.push("G80");
   }
-  if (state.distance === 91) {
+  if (state.distance === 91 && !wentHome(context, end)) {
     left.what.push("G91 is in force");
     left.out.push("G90");
   }

@@ -10,7 +10,7 @@ export const peckStyle: Check = {
   severity: "warning",
   docs: {
     title: "Pecks where the drill must not, or none where it should",
-    what: "Full retracts with an insert, gun or solid carbide drill; no pecks with an HSS drill beyond 3 x D without coolant through it; a peck deeper than the hole, or so small that the drill travels more than it cuts (below 0.1 x D, or more than 100 in one hole).",
+    what: "Full retracts with an insert, gun or solid carbide drill; no pecks with an HSS drill beyond 3 x D without coolant through it; a peck deeper than the hole or than 3 x D, or so small that the drill travels more than it cuts (below 0.1 x D, or more than 100 in one hole).",
     why: "Every full retract lets chips fall under an insert, which then chips; in steels that harden a carbide drill meets a hardened bottom. An HSS drill without pecks packs its flutes.",
     formula: "depth / diameter; pecks = strokes in metal with a retract out of the hole",
     example:
@@ -35,6 +35,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       needlessPecks(context, hole) ??
       tinyPecks(context, hole) ??
       peckBeyondHole(context, hole) ??
+      deepPeck(context, hole) ??
       missingPecks(context, hole);
     if (found !== null) yield found;
   }
@@ -128,6 +129,25 @@ function missingPecks(context: CheckContext, hole: MetalHole): Candidate | null 
     hole,
     message: `${toolName(shape.tool)}${tool.familyAssumed ? " (taken for an HSS drill)" : ""} drills ${trim(depthRatio, 1)} x D in one stroke; without coolant through the drill about ${STRAIGHT_TO} x D is the end (common practice). Way out: G83 with a first peck of ${say(q, "length", context.system)} or so.`,
     data: { measured: depthRatio, limit: STRAIGHT_TO, unit: "" },
+  };
+}
+
+/** Each peck of an HSS drill as deep as it would go without any. */
+function deepPeck(context: CheckContext, hole: MetalHole): Candidate | null {
+  const { shape, loads } = hole;
+  const { tool } = loads;
+  if (tool === null || tool.family !== "twist-hss" || shape.refs.q === 0 || pecksInMetal(shape) < 2) return null;
+  if ((shape.kind !== "peck" && shape.kind !== "chip-break") || loads.coolant.kinds.includes("through")) return null;
+  const limit = STRAIGHT_TO * tool.DC;
+  if (!(shape.peck > limit * 1.02)) return null;
+  return {
+    key: `deep${keyOf(shape.refs.q, hole)}`,
+    severity: "info",
+    weight: shape.peck / tool.DC,
+    place: at(context, shape.refs.q, hole.firstBlock),
+    hole,
+    message: `Q ${say(shape.peck, "length", context.system)} is ${trim(shape.peck / tool.DC, 1)} x D of ${toolName(shape.tool)} in one peck; ${STRAIGHT_TO} x D, ${say(limit, "length", context.system)}, is about what its flutes hold (common practice). Way out: Q ${say(tool.DC * 2, "length", context.system)} or so.`,
+    data: { measured: shape.peck, limit, unit: "mm" },
   };
 }
 

@@ -6,7 +6,7 @@ import { listed } from "./wording.ts";
 export const skipChangesState: Check = {
   id: "skip-changes-state",
   family: "flow",
-  severity: "info",
+  severity: "off",
   docs: {
     title: "A block that can be skipped changes a mode",
     what: "Blocks with a block delete that switch spindle, coolant, tool, speed, units, work system, cycle or length offset for the blocks after them.",
@@ -15,7 +15,7 @@ export const skipChangesState: Check = {
     example: "M8\n/M9\nG81 X0. Y0. Z-5. R2. F100.\nG80",
     better: "M8\nG81 X0. Y0. Z-5. R2. F100.\nG80\n/M9\nM9",
     limits:
-      "It tells that the two ways differ, not that one is wrong, and looks at the run with the switches off. A mode that the next block without a block delete sets anyway is not told.",
+      "Off unless the setup gives it a severity: programs are reviewed with the switches in both positions, and what goes wrong in one of them is told by the check it concerns. A mode that the next block sets anyway is not told.",
     source: "common practice, no source",
   },
   *detect(context) {

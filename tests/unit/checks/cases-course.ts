@@ -201,7 +201,12 @@ export const COURSE_CASES: readonly Case[] = [
       body: [...T3, HOLE, "G80", "G0 Z2.", "G1 Z-5. F450."],
       expect: { severity: "warning", line: 11, word: "M30", measured: -5, limit: 0 },
     },
-    { name: "home in G91", body: [...T3, HOLE, "G80 M9", "G91 G28 Z0.", "G90"] },
+    { name: "home in G91", body: [...T3, HOLE, "G80 M9", "G91 G28 Z0.", "G28 X0. Y0."] },
+    {
+      name: "G91 of a list",
+      body: [...T3, "G0 Z2.", "G91 G1 Z-10. F450.", "G0 Z60."],
+      expect: { severity: "info", line: 10, word: "M30", says: ["G91"] },
+    },
     { name: "up and off", body: [...T3, HOLE, "G80 M9", "G0 Z50. M5"] },
     { name: "nothing is drilled", body: ["G91", "G28 Z0."] },
   ]),
@@ -220,11 +225,13 @@ export const COURSE_CASES: readonly Case[] = [
     {
       name: "coolant off or not",
       body: [...T3, "/M9", HOLE, "G80"],
+      shop: on("skip-changes-state"),
       expect: { severity: "info", line: 7, word: "/M9", says: ["the coolant"] },
     },
-    { name: "set anyway", body: [...T3, HOLE, "/M9", "M9"] },
-    { name: "a hole more or less", body: [...T3, HOLE, "/X20.", "X40.", "G80"] },
-    { name: "a stop", body: [...T3, HOLE, "G80", "/M1", "G0 Z50."] },
+    { name: "set anyway", body: [...T3, HOLE, "/M9", "M9"], shop: on("skip-changes-state") },
+    { name: "a hole more or less", body: [...T3, HOLE, "/X20.", "X40.", "G80"], shop: on("skip-changes-state") },
+    { name: "a stop", body: [...T3, HOLE, "G80", "/M1", "G0 Z50."], shop: on("skip-changes-state") },
+    { name: "off by default", body: [...T3, "/M9", HOLE, "G80"] },
   ]),
   ...rows("start-line", [
     {

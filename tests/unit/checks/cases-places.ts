@@ -254,4 +254,23 @@ export const PLACE_CASES: readonly Case[] = [
       expect: { severity: "warning", line: 8, word: "M6" },
     },
   ]),
+  ...rows("peck-style", [
+    {
+      name: "pecks of four times the diameter",
+      body: [...approach(5, 500, "M8"), "G83 X0. Y0. Z-90. R2. Q48. F90.", "G80"],
+      expect: { severity: "info", line: 7, word: "Q48.", measured: 48, limit: 36, says: ["4 x D", " in)"] },
+    },
+    {
+      name: "pecks of twice the diameter",
+      body: [...approach(5, 500, "M8"), "G83 X0. Y0. Z-90. R2. Q24. F90.", "G80"],
+    },
+  ]),
+  ...rows("dwell-long", [
+    {
+      name: "a dwell in the wrong unit",
+      body: [...T3, "G82 X0. Y0. Z-20. R2. P0.5 F450.", "G80"],
+      expect: { severity: "info", line: 7, word: "P0.5", says: ["half a turn"] },
+    },
+    { name: "one turn", body: [...T3, "G82 X0. Y0. Z-20. R2. P24 F450.", "G80"] },
+  ]),
 ];
