@@ -129,7 +129,7 @@ export function joinState(run: Run, other: State, why: string): readonly string[
     }
     if (!Object.is(run.rotary[axis], other.rotary[axis])) run.rotary[axis] = Number.NaN;
   }
-  for (const name of ["s", "f", "h"] as const) if (!Object.is(row[name], theirs[name])) row[name] = Number.NaN;
+  for (const name of ["s", "f", "h", "clamp"] as const) if (!Object.is(row[name], theirs[name])) row[name] = Number.NaN;
   if (row.tool !== theirs.tool) {
     row.tool = -1;
     differs.push("the tool");
@@ -173,6 +173,7 @@ const MODES = [
   ["comp", "cutter compensation"],
   ["tlo", "the length offset"],
   ["speedMode", "G96 or G97"],
+  ["live", "driven tools or work"],
 ] as const;
 
 function joinPlaces(places: Places, other: Places): void {
