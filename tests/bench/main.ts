@@ -2,6 +2,7 @@
 // `npm run bench -- 10000` measures at that size only.
 import { benchCold } from "./cold.ts";
 import { benchKeystroke } from "./keystroke.ts";
+import { benchLoops } from "./loops.ts";
 import { benchParse } from "./parse.ts";
 import { benchReview } from "./review.ts";
 import { printTable, type Row } from "./table.ts";
@@ -12,6 +13,7 @@ const sizes = asked.length > 0 ? asked : [1_000, 10_000, 100_000];
 const rows: Row[] = [];
 rows.push(...benchParse(sizes));
 rows.push(...benchReview(sizes));
+rows.push(...benchLoops());
 rows.push(...benchCold(sizes));
 rows.push(...(await benchKeystroke(sizes)));
 console.log(`\nNode ${process.version}, ${process.arch}; shared machine: compare within a run, not across runs.\n`);
