@@ -60,22 +60,22 @@ function leftAt(context: CheckContext, end: Moment): Left {
   // M2 and M30 reset the modes themselves: what counts is what they met.
   const state = context.execution.stepState(Math.max(0, end.step - 1));
   const left: Left = { what: [], out: [], severity: "info", data: null };
-  if (state.cycle !== 0) {
+  if (state.cycle !== 0 && end.cycleAfter !== 0) {
     left.what.push(`the cycle G${state.cycle / 10} is still active`);
     left.out.push("G80");
   }
-  if (state.distance === 91 && !wentHome(context, end)) {
+  if (state.distance === 91 && end.distanceAfter === 91 && !wentHome(context, end)) {
     left.what.push("G91 is in force");
     left.out.push("G90");
   }
   const top = topOf(context);
-  if (!end.homeBefore && end.fromZ < top.z - 1e-6) {
+  if (!end.homeAfter && end.toZ < top.z - 1e-6) {
     left.what.push(
-      `the tool stands at Z ${sayLength(end.fromZ, context)}, below the top at ${sayLength(top.z, context)}`,
+      `the tool stands at Z ${sayLength(end.toZ, context)}, below the top at ${sayLength(top.z, context)}`,
     );
     left.out.push("a Z above the part");
     left.severity = "warning";
-    left.data = { measured: end.fromZ, limit: top.z, unit: "mm" };
+    left.data = { measured: end.toZ, limit: top.z, unit: "mm" };
   }
   return left;
 }

@@ -21,7 +21,7 @@ export const lowToolChange: Check = {
     if (context.setup.dialect.m6RetractsZ) return;
     const limit = topOf(context).z + LOW;
     for (const moment of momentsWith(context, HAS.toolChange)) {
-      if (moment.homeBefore || !(moment.fromZ < limit)) continue;
+      if (moment.homeBefore || (moment.has & (HAS.home | HAS.machineMove)) !== 0 || !(moment.fromZ < limit)) continue;
       yield single(
         "low-tool-change",
         "warning",

@@ -18,7 +18,7 @@ export const tapDepth: Check = {
     better:
       "G21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG81 X0. Y0. Z-25. R2. F450.\nG80\nT9 M6\nS300 M3\nG43 H9 Z50. M8\nG84 X0. Y0. Z-20. R5. F525.\nG80",
     limits:
-      "Holes made in an earlier program, or under another work system, are not known. A hole that goes through the declared stock is silent. The chamfer of the tap is not taken off.",
+      "Holes made in an earlier program, or under another work system, are not known; a spot, a chamfer or a counterbore alone is no hole for a tap and stays silent. A hole that goes through the declared stock is silent. The chamfer of the tap is not taken off.",
     source: "geometry, derived",
   },
   *detect(context) {
@@ -32,7 +32,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { endZ } = shape;
     if ((shape.kind !== "tap" && loads.tool?.family !== "tap") || endZ === null || shape.bored.length === 0) continue;
     if (goesThrough(context, hole) === true) continue;
-    const drill = deepest(shape.bored);
+    const drill = drillBefore(context, shape.bored, loads.tool?.DC ?? null);
     if (drill === null) continue;
     const point = pointOf(context, drill.tool, drill.diameter);
     const corner = drill.toZ + point;
@@ -54,11 +54,20 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   }
 }
 
+/** Least share of the tap that its drill has: common practice, no source. */
+const PILOT = 0.6;
+
 type Bored = { readonly diameter: number; readonly toZ: number; readonly tool: number | null };
 
-function deepest(bored: readonly Bored[]): Bored | null {
+/** The deepest hole for this tap: a spot, a chamfer or a counterbore is none. */
+function drillBefore(context: CheckContext, bored: readonly Bored[], tap: number | null): Bored | null {
   let found: Bored | null = null;
-  for (const one of bored) if (found === null || one.toZ < found.toZ) found = one;
+  for (const one of bored) {
+    const tool = one.tool === null ? null : context.execution.tool(one.tool);
+    if (tool === null || tool.family === "spot" || tool.family === "countersink" || tool.family === "tap") continue;
+    if (tap !== null && (tool.DC >= tap || tool.DC < PILOT * tap)) continue;
+    if (found === null || one.toZ < found.toZ) found = one;
+  }
   return found;
 }
 

@@ -41,7 +41,7 @@ export const toolNotLoaded: Check = {
       } else if (inSpindle !== null) staging = moment;
     }
     const staged = staging === null ? null : execution.stepState(staging.step).staged;
-    if (staging === null || staged === null || used.has(staged)) return;
+    if (staging === null || staged === null || staged === 0 || used.has(staged)) return;
     yield single(
       "tool-not-loaded",
       "warning",

@@ -147,6 +147,7 @@ export const COURSE_CASES: readonly Case[] = [
       expect: { severity: "warning", line: 9, word: "M6", measured: 2, limit: 5 },
     },
     { name: "home first", body: [...T3, HOLE, "G80", "G91 G28 Z0.", "T4 M6"], shop: key("m6RetractsZ: false") },
+    { name: "home in the block", body: [...T3, HOLE, "G80", "G91 G28 Z0. T4 M6"], shop: key("m6RetractsZ: false") },
     { name: "the control raises it", body: [...T3, HOLE, "G80", "T4 M6"] },
   ]),
   ...rows("tool-not-loaded", [
@@ -156,6 +157,7 @@ export const COURSE_CASES: readonly Case[] = [
       expect: { severity: "warning", line: 9, word: "T4", says: ["T3 stays"] },
     },
     { name: "the first tool is staged for the next part", body: ["T4 M6", ...T3, HOLE, "G80", "T4"] },
+    { name: "T0 at the end", body: [...T3, HOLE, "G80", "T0"] },
     { name: "staged early and loaded", body: ["T3 M6", "T4", "G0 X1.", "M6", "G0 X2."] },
     {
       name: "the same tool again",
@@ -207,6 +209,7 @@ export const COURSE_CASES: readonly Case[] = [
       body: [...T3, "G0 Z2.", "G91 G1 Z-10. F450.", "G0 Z60."],
       expect: { severity: "info", line: 10, word: "M30", says: ["G91"] },
     },
+    { name: "all in the last lines", body: [...T3, HOLE, "G80 G0 Z50. M9"] },
     { name: "up and off", body: [...T3, HOLE, "G80 M9", "G0 Z50. M5"] },
     { name: "nothing is drilled", body: ["G91", "G28 Z0."] },
   ]),
@@ -297,4 +300,10 @@ export const COURSE_CASES: readonly Case[] = [
     },
     { name: "tapping without M29", body: ["T9 M6", "G0 X0. Y0. S300 M3", "G84 Z-20. R5. F525.", "G80"] },
   ]),
+  {
+    check: "end-state",
+    name: "the last block cancels the cycle, raises the tool and ends",
+    text: program(...T3, HOLE).replace("M30", "G80 G0 Z50. M30"),
+    expect: [],
+  },
 ];

@@ -89,6 +89,10 @@ export const PLACE_CASES: readonly Case[] = [
       name: "well above",
       body: [...T3, "G99 G81 X0. Y0. Z-25. R2. F450.", "G80", ...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"],
     },
+    {
+      name: "only spotted here, drilled before",
+      body: [...SPOT, "G99 G81 X0. Y0. Z-3. R2. F160.", "G80", ...TAP, "G84 X0. Y0. Z-18. R5. F525.", "G80"],
+    },
     { name: "drilled elsewhere", body: [...TAP, "G84 X0. Y0. Z-25. R5. F525.", "G80"] },
     {
       name: "a through hole",
