@@ -1,4 +1,5 @@
-import { counted, HAS, momentsWith, single, wordPlace } from "./course.ts";
+import { HAS, momentsWith } from "./course.ts";
+import { counted, single, wordPlace } from "./one-place.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { listed } from "./wording.ts";
 

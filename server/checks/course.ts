@@ -8,7 +8,7 @@
  * keeps a check silent. Turning codes of system A mean other things; there the course is empty.
  */
 import { type Blocks, ITEM, VALUE } from "../../grammar/blocks.ts";
-import type { CheckContext, Finding, FindingPlace, FindingSeverity } from "./types.ts";
+import type { CheckContext } from "./types.ts";
 
 /** What stands in a block, as bits. */
 export const HAS = {
@@ -145,6 +145,7 @@ class Walker {
   #has = 0;
   #letters = 0;
   #code = 0;
+  #shifted = false;
   #zWord = Number.NaN;
   #rWord = Number.NaN;
 
@@ -182,6 +183,7 @@ class Walker {
     this.#has = 0;
     this.#letters = 0;
     this.#code = 0;
+    this.#shifted = false;
     this.#zWord = Number.NaN;
     this.#rWord = Number.NaN;
     for (let item = first; item < end; item++) {
@@ -291,7 +293,7 @@ class Walker {
         this.#has |= HAS.otherG;
         if ((code >= 540 && code <= 599) || code === 1540 || (code >= 1100 && code <= 1290)) {
           this.#has |= HAS.workSystem;
-          if (code !== this.#wcs) this.#z = Number.NaN;
+          this.#shifted = code !== this.#wcs;
           this.#wcs = code;
         }
     }
@@ -340,12 +342,13 @@ class Walker {
   }
 
   #step(step: number, block: number): void {
+    // Before the block's own codes are taken over: they may change what the return level or the work system is.
+    const fromZ = this.#level();
     this.#read(block);
     const has = this.#has;
     let letters = this.#letters;
     // Words that are no positions here.
     if ((has & (HAS.call | HAS.writeOffsets)) !== 0) letters = 0;
-    const fromZ = this.#level();
     const homeBefore = this.#home;
     const cycleBefore = this.#cycle;
     const distanceBefore = this.#distance;
@@ -411,6 +414,8 @@ class Walker {
       }
       this.#cycle = this.#code;
     }
+    // A height reads anew in another system, after a shift or with another length.
+    if (this.#shifted) this.#z = Number.NaN;
     if ((has & (HAS.lengthOn | HAS.lengthOff | HAS.setPosition | HAS.localShift | HAS.writeOffsets)) !== 0)
       this.#z = Number.NaN;
     const across = (letters & ACROSS) !== 0 && (has & (HAS.home | HAS.machineMove)) === 0;
@@ -445,49 +450,14 @@ class Walker {
     if ((letters & Z_WORD) !== 0) {
       // From a machine position every height in the part is down.
       if (home || fromZ > toZ) this.#diagonal.push({ step, block, fromZ, toZ });
-    } else if (this.#clamps !== null && toZ < this.#clamps - 1e-6) this.#across.push({ step, block, fromZ, toZ });
+    } else if (this.#clamps !== null && !home && fromZ < this.#clamps - 1e-6) {
+      // The height does not change on the way, whatever the next system calls it.
+      this.#across.push({ step, block, fromZ, toZ: fromZ });
+    }
   }
 }
 
 /** Moments in which one of these stands. */
 export function* momentsWith(context: CheckContext, bits: number): Generator<Moment> {
   for (const moment of courseOf(context).moments) if ((moment.has & bits) !== 0) yield moment;
-}
-
-/** Place of the first word of a block with this letter and, if given, one of these values; else the whole block. */
-export function wordPlace(context: CheckContext, block: number, letter: string, ...values: number[]): FindingPlace {
-  const { blocks } = context.execution;
-  const code = letter.charCodeAt(0);
-  const first = blocks.firstItem(block);
-  for (let item = first; item < first + blocks.itemCount(block); item++) {
-    if (blocks.kind(item) !== code) continue;
-    if (values.length > 0 && !values.includes(blocks.value(item))) continue;
-    return { in: "program", span: { block, start: blocks.start(item), end: blocks.end(item) } };
-  }
-  return { in: "program", span: context.spanOf(0, block) };
-}
-
-/** A finding of one place, without a hole. */
-export function single(
-  check: string,
-  severity: FindingSeverity,
-  place: FindingPlace,
-  message: string,
-  more: Partial<Pick<Finding, "count" | "data" | "related" | "operation">> = {},
-): Finding {
-  return { check, severity, place, message, count: 1, related: [], data: null, operation: -1, ...more };
-}
-
-/** Keeps the first of those with one key, counts the rest. */
-export function* counted(findings: Iterable<readonly [key: string, finding: Finding]>): Generator<Finding> {
-  const first = new Map<string, { readonly finding: Finding; count: number }>();
-  for (const [key, finding] of findings) {
-    const known = first.get(key);
-    if (known === undefined) first.set(key, { finding, count: finding.count });
-    else known.count += finding.count;
-  }
-  for (const { finding, count } of first.values())
-    yield count === finding.count
-      ? finding
-      : { ...finding, count, message: `${finding.message} ${count} times, first here.` };
 }

@@ -1,4 +1,5 @@
-import { ACROSS, HAS, momentsWith, single, wordPlace } from "./course.ts";
+import { ACROSS, HAS, momentsWith } from "./course.ts";
+import { single, wordPlace } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const cycleAtHome: Check = {

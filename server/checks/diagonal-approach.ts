@@ -1,5 +1,6 @@
-import { counted, courseOf, single } from "./course.ts";
+import { courseOf } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { counted, single } from "./one-place.ts";
 import { LOW, topOf } from "./top.ts";
 import type { Check } from "./types.ts";
 

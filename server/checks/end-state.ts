@@ -1,5 +1,6 @@
-import { courseOf, HAS, type Moment, single } from "./course.ts";
+import { courseOf, HAS, type Moment } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { single } from "./one-place.ts";
 import { topOf } from "./top.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { listed } from "./wording.ts";

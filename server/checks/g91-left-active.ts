@@ -1,4 +1,5 @@
-import { AXES, courseOf, HAS, type Moment, single, wordPlace } from "./course.ts";
+import { AXES, courseOf, HAS, type Moment } from "./course.ts";
+import { single, wordPlace } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const g91LeftActive: Check = {
@@ -22,9 +23,7 @@ export const g91LeftActive: Check = {
       const home = moments[i];
       if (home === undefined || !left(home)) continue;
       const block = nextMove(moments, i);
-      if (block < 0) continue;
-      const { distance } = context.execution.stepState(context.execution.stepOf(block));
-      if (distance !== 91) continue;
+      if (block < 0 || context.execution.stepState(home.step).distance !== 91) continue;
       yield single(
         "g91-left-active",
         "warning",

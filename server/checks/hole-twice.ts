@@ -1,8 +1,8 @@
 import { neighboursOf } from "../loads/neighbours.ts";
 import type { HoleShape } from "../program/types.ts";
 import { allHoles, at, type MetalHole, metalHoles } from "./cause.ts";
-import { single } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { single } from "./one-place.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 
 export const holeTwice: Check = {

@@ -1,4 +1,5 @@
-import { ACROSS, courseOf, HAS, single, Z_WORD } from "./course.ts";
+import { ACROSS, courseOf, HAS, Z_WORD } from "./course.ts";
+import { single } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const listAfterCancel: Check = {

@@ -1,5 +1,6 @@
-import { counted, courseOf, single } from "./course.ts";
+import { courseOf } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { counted, single } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const lowRapid: Check = {
@@ -9,7 +10,7 @@ export const lowRapid: Check = {
   docs: {
     title: "A rapid goes across below the clamps",
     what: "G0 with X or Y and no cycle active, while the tool stands below the height of the clamps that the dialect declares (`clampHeight`). Rapids between the holes of a cycle are told by `dialect-rule`.",
-    why: "After G99 and G80 the tool stands at R; a move to the next place goes through whatever stands between.",
+    why: "After G99 and G80 the tool stands at R; a move to the next place, or to the next work system, goes through whatever stands between.",
     formula: "Z < clampHeight",
     example: "(with clampHeight: 40) G21 G0 Z5.\nG0 X100.",
     better: "(with clampHeight: 40) G21 G0 Z50.\nG0 X100.",

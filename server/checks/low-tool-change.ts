@@ -1,5 +1,6 @@
-import { HAS, momentsWith, single, wordPlace } from "./course.ts";
+import { HAS, momentsWith } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { single, wordPlace } from "./one-place.ts";
 import { LOW, topOf } from "./top.ts";
 import type { Check } from "./types.ts";
 

@@ -1,5 +1,6 @@
-import { courseOf, HAS, single, wordPlace } from "./course.ts";
+import { courseOf, HAS } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { single, wordPlace } from "./one-place.ts";
 import { LOW, topOf } from "./top.ts";
 import type { Check } from "./types.ts";
 

@@ -1,7 +1,7 @@
 import type { Execution, Operation } from "../program/types.ts";
 import { at } from "./cause.ts";
-import { single } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { single } from "./one-place.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
 

@@ -1,4 +1,5 @@
-import { counted, courseOf, single } from "./course.ts";
+import { courseOf } from "./course.ts";
+import { counted, single } from "./one-place.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 
 export const pointWhereWhole: Check = {

@@ -1,4 +1,5 @@
-import { HAS, momentsWith, single, wordPlace } from "./course.ts";
+import { HAS, momentsWith } from "./course.ts";
+import { single, wordPlace } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const returnLevel: Check = {

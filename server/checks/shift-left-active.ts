@@ -1,5 +1,6 @@
 import { type Blocks, VALUE } from "../../grammar/blocks.ts";
-import { courseOf, HAS, type Moment, single, wordPlace } from "./course.ts";
+import { courseOf, HAS, type Moment } from "./course.ts";
+import { single, wordPlace } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const shiftLeftActive: Check = {

@@ -1,5 +1,6 @@
 import type { ModalState } from "../program/types.ts";
-import { courseOf, HAS, type Moment, single } from "./course.ts";
+import { courseOf, HAS, type Moment } from "./course.ts";
+import { single } from "./one-place.ts";
 import type { Check } from "./types.ts";
 import { listed } from "./wording.ts";
 

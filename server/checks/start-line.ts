@@ -1,4 +1,5 @@
-import { courseOf, HAS, type Moment, single, wordPlace } from "./course.ts";
+import { courseOf, HAS, type Moment } from "./course.ts";
+import { single, wordPlace } from "./one-place.ts";
 import type { Check } from "./types.ts";
 import { listed } from "./wording.ts";
 

@@ -1,5 +1,6 @@
-import { counted, HAS, type Moment, momentsWith, single, wordPlace } from "./course.ts";
+import { HAS, type Moment, momentsWith } from "./course.ts";
 import { sayLength } from "./length-words.ts";
+import { counted, single, wordPlace } from "./one-place.ts";
 import { topOf } from "./top.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 

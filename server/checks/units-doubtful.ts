@@ -1,7 +1,7 @@
 import { anyHoles, metalHoles } from "./cause.ts";
-import { single } from "./course.ts";
 import { cuttingStrokes, implausibleFeed } from "./feed.ts";
 import { sayLength } from "./length-words.ts";
+import { single } from "./one-place.ts";
 import type { Check, CheckContext, FindingPlace } from "./types.ts";
 import { listed } from "./wording.ts";
 

@@ -1,4 +1,5 @@
-import { courseOf, HAS, single } from "./course.ts";
+import { courseOf, HAS } from "./course.ts";
+import { single } from "./one-place.ts";
 import type { Check } from "./types.ts";
 
 export const workSystemLate: Check = {

@@ -102,6 +102,18 @@ export const COURSE_CASES: readonly Case[] = [
       shop: key("clampHeight: 30"),
       expect: { severity: "warning", line: 9, word: "G0 X100.", measured: 2, limit: 30, says: [" in)"] },
     },
+    {
+      name: "to the next fixture without a retract",
+      body: [...T3, HOLE, "G80", "G55 G0 X100.", "Z50."],
+      shop: key("clampHeight: 30"),
+      expect: { severity: "warning", line: 9, word: "G55 G0 X100.", measured: 2, limit: 30 },
+    },
+    {
+      name: "the return level of the run counts, not that of the block",
+      body: [...T3, HOLE, "G98 G0 X100.", "Z50."],
+      shop: key("clampHeight: 30"),
+      expect: { severity: "warning", line: 8, word: "G98 G0 X100.", measured: 2 },
+    },
     { name: "above the clamps", body: [...T3, HOLE, "G80", "G0 Z50.", "X100."], shop: key("clampHeight: 30") },
     { name: "no clamps declared", body: [...T3, HOLE, "G80", "G0 X100."] },
     { name: "from home", body: [...T3, HOLE, "G80", "G91 G28 Z0.", "G90 G0 X100."], shop: key("clampHeight: 30") },
