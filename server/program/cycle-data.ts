@@ -23,6 +23,8 @@ export interface CycleMemory {
   givenWith: number;
   /** Height along the drill axis before the run; NaN unknown. */
   initial: number;
+  /** Letters that were written with a value that cannot be read, since the run began. */
+  broken: number;
   /** A run is on. */
   running: boolean;
   /** Distance mode of the last block of the run that gave R or Z. */
@@ -48,6 +50,7 @@ export function newCycleMemory(): CycleMemory {
     hasShift: false,
     givenWith: 0,
     initial: Number.NaN,
+    broken: 0,
     running: false,
     distance: 90,
     version: 0,
@@ -64,6 +67,7 @@ export function forgetCycle(memory: CycleMemory): void {
   memory.p = 0;
   memory.k = Number.NaN;
   memory.running = false;
+  memory.broken = 0;
   memory.version++;
 }
 

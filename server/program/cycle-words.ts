@@ -2,6 +2,7 @@
 import type { CycleKind } from "../setup/dialect.ts";
 import { gName } from "./codes.ts";
 import { dwellOf } from "./dwell.ts";
+import { FROM_INDEX } from "./modal.ts";
 import { isSide } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { tellCycleR } from "./undeclared.ts";
@@ -75,10 +76,14 @@ export function takeWords(
   }
   if (explicit) inherited(run, code, kind, changed, item, depth);
   const wanted = explicit && armsOnly(run, depth) ? "" : missing(run, code, kind, depth);
+  cycle.broken = (explicit ? 0 : cycle.broken) | words.broken;
   if (wanted !== "") {
+    // One mistake for all positions of the run, and none where the word is there and told as unreadable.
+    const since = explicit ? words.block : Math.floor(run.store.from(FROM_INDEX.cycle, run.step) / 1024);
     for (const word of wanted) {
-      const level = "error";
-      run.say("cycle-word-missing", `${word}${code}`, item, { word, cycle: gName(code), level });
+      if ((cycle.broken & (1 << (word.charCodeAt(0) - 65))) !== 0) continue;
+      const data = { word, cycle: gName(code), level: "error" };
+      run.say("cycle-word-missing", `${word}${code} ${since}`, item, data, undefined, 1);
     }
     return false;
   }

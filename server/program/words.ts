@@ -70,6 +70,8 @@ export class Words {
   lineComment = -1;
   unread = false;
   valueless = false;
+  /** Letters whose value cannot be read: told as such, and not missing. */
+  broken = 0;
   /** An expression of the block has no value for a reason that is an error (division by zero). */
   fault = false;
 
@@ -93,6 +95,7 @@ export class Words {
     this.lineComment = -1;
     this.unread = false;
     this.valueless = false;
+    this.broken = 0;
     this.fault = false;
   }
 

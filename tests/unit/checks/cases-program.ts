@@ -214,6 +214,18 @@ export const PROGRAM_CASES: readonly Case[] = [
   // Cycle words
   {
     check: "cycle-word-missing",
+    name: "one mistake for all positions of the run",
+    text: program(...T3, "G99 G83 X0. Y0. Z-20. R2. F450.", "X20.", "X40.", "G80"),
+    expect: [{ severity: "error", line: 7, word: "G83", count: 3, says: ["Q"] }],
+  },
+  {
+    check: "cycle-word-missing",
+    name: "a word that cannot be read is there",
+    text: program(...T3, "G99 G81 X0. Y0. Z-2O. R2. F450.", "X20.", "G80"),
+    expect: [],
+  },
+  {
+    check: "cycle-word-missing",
     name: "peck without Q",
     text: program(...T3, "G83 X0. Y0. Z-20. R2. F450."),
     expect: [{ severity: "error", line: 7, word: "G83", says: ["Q", "G83"] }],
