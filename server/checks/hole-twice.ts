@@ -53,7 +53,7 @@ function twice(context: CheckContext, hole: MetalHole): Finding {
   const many = count > 1 ? ` ${count} holes, first ${context.nameOf(firstBlock)}.` : "";
   const message = byCount
     ? `The repeat count drills the same hole again: in G90 each repeat goes to the same place. Way out: G91 with the step in X and Y, or no count.${many}`
-    : `This place is drilled again to the same depth${second < 0 ? "" : ` in ${context.nameOf(second)}`} by the same tool. Way out: the place that was meant, or leave one of the two out.${many}`;
+    : `${second < 0 ? "This place is drilled again to the same depth by the same tool" : `The same tool has drilled this place to this depth before, in ${context.nameOf(firstBlock)}`}. Way out: the place that was meant, or leave one of the two out.${many}`;
   return single(
     "hole-twice",
     "warning",

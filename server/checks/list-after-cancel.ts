@@ -28,7 +28,7 @@ export const listAfterCancel: Check = {
         "list-after-cancel",
         "info",
         { in: "program", span: context.spanOf(0, moment.block) },
-        `${code} ends the cycle here: this position and the ${rows} after it are moves, no holes. Way out: leave ${code} out if they are to be drilled, or write G80 first if not.`,
+        `${code} ends the cycle here: this position and ${rows === 1 ? "the one" : `the ${rows}`} after it are moves, no holes. Way out: leave ${code} out if they are to be drilled, or write G80 first if not.`,
         { count: rows + 1 },
       );
     }

@@ -40,7 +40,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       place: cyclePlace(context, hole),
       hole,
       message: tap
-        ? `${toolName(shape.tool)} is a tap and ${code} does not turn it back: it is pulled out of its thread. Way out: G84, or G74 for a left-hand thread.`
+        ? `${toolName(shape.tool)} is a tap and ${code} does not turn it back: ${shape.kind === "bore" ? "only a holder that reverses by itself gets it out" : "it is pulled out of its thread"}. Way out: G84, or G74 for a left-hand thread.`
         : `${toolName(shape.tool)} is no tap and ${code} reverses it at the bottom. Way out: a drilling cycle, or the T of the tap.`,
       data: null,
     };

@@ -48,7 +48,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: corner - endZ,
       place: depthPlace(context, hole),
       hole,
-      message: `${toolName(shape.tool)} taps to ${axis} ${sayLength(endZ, context)}, ${what}: it meets the bottom of the hole. Way out: drill deeper, or tap to ${axis} ${sayLength(corner, context)} at most.`,
+      message: `${toolName(shape.tool)} taps to ${axis} ${sayLength(endZ, context)}, ${what}: it meets the ${past ? "bottom" : "cone at the bottom"} of the hole. Way out: drill deeper, or tap to ${axis} ${sayLength(corner, context)} at most.`,
       data: { measured: endZ, limit: past ? drill.toZ : corner, unit: "mm" },
     };
   }

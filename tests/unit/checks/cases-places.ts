@@ -150,7 +150,7 @@ export const PLACE_CASES: readonly Case[] = [
     {
       name: "a position stands twice",
       body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "X20.", "X0.", "X40.", "G80"],
-      expect: { severity: "warning", line: 9, word: "X0.", count: 1, says: ["again", "line 9"] },
+      expect: { severity: "warning", line: 9, word: "X0.", count: 1, says: ["before, in line 7"] },
     },
     {
       name: "a repeat count in G90",
