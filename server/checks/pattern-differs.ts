@@ -75,14 +75,11 @@ class Places {
   #cells: Set<number> | null = null;
 
   constructor(execution: Execution, { firstHole, holeCount }: Operation) {
-    this.x = new Float64Array(holeCount);
-    this.y = new Float64Array(holeCount);
-    for (let i = 0; i < holeCount; i++) {
-      const [x, y] = execution.hole(firstHole + i).at;
-      if (x === null || y === null) this.unknown = true;
-      this.x[i] = x ?? 0;
-      this.y[i] = y ?? 0;
-    }
+    const { x, y } = execution.places;
+    this.x = x.subarray(firstHole, firstHole + holeCount);
+    this.y = y.subarray(firstHole, firstHole + holeCount);
+    for (let i = 0; i < holeCount; i++)
+      if (Number.isNaN(this.x[i] ?? Number.NaN) || Number.isNaN(this.y[i] ?? Number.NaN)) this.unknown = true;
   }
 
   get count(): number {

@@ -20,9 +20,9 @@ export const SECTIONS: readonly { readonly key: keyof CheckDocs; readonly head: 
 export function checks(id: string | undefined, io: CliIo): number {
   const colour = colours(io);
   if (id === undefined) {
-    const rows = table(CHECKS.map((check) => [check.id, check.severity, check.docs.title]));
+    const rows = table(CHECKS.map((check) => [check.id, check.family, check.severity, check.docs.title]));
     const after =
-      "Severities are defaults; `severity:` in swarfline.yaml changes them. `swarfline checks ID` says what one checks, why, and by which formula.";
+      "The second column is the family; severities are defaults. `severity:` in swarfline.yaml changes both: `{ walk: off }`, `{ family:place: off }`. `swarfline checks ID` says what one checks, why, and by which formula.";
     io.out(`${[...rows, "", ...wrap(after, io.width)].join("\n")}\n`);
     return 0;
   }
@@ -32,7 +32,10 @@ export function checks(id: string | undefined, io: CliIo): number {
     const meant = near === null ? "" : ` Did you mean ${near}?`;
     throw new UsageError(`There is no check ${id}.${meant} \`swarfline checks\` lists them.`);
   }
-  const out = [colour.bold(check.id), ...wrap(`${check.docs.title} (${check.severity})`, io.width)];
+  const out = [
+    colour.bold(check.id),
+    ...wrap(`${check.docs.title} (${check.severity}, family ${check.family})`, io.width),
+  ];
   for (const { key, head, code } of SECTIONS) {
     const body = check.docs[key];
     if (body === "") continue;

@@ -1,5 +1,6 @@
 /** Reads a program and the files it depends on, and reviews it. The review itself does no I/O: it says what is missing. */
 import { readBlocks } from "../../grammar/read.ts";
+import { levelIn } from "../checks/family.ts";
 import { unreadableFile } from "../checks/unreadable-file.ts";
 import { review as reviewProgram } from "../review/review.ts";
 import type { Review } from "../review/types.ts";
@@ -81,7 +82,7 @@ export class Loader {
     const text = setupFile === null ? null : this.#read(setupFile, input.path);
     const sources = new Map(setupFile === null || text === null ? [] : [[setupFile, text]]);
     const { setup } = resolveSetup({ program: input.path, sources, setupFile });
-    return { input, refused, severity: setup.severity.get(unreadableFile.id) ?? unreadableFile.severity };
+    return { input, refused, severity: levelIn(setup.severity, unreadableFile) ?? unreadableFile.severity };
   }
 
   review(input: Input, lines: LineStore): Reviewed {
