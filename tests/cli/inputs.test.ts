@@ -145,7 +145,7 @@ describe("a file that is no program", () => {
 
   test("is a check like all others: listed, documented, a rule in SARIF", async () => {
     expect((await swarfline(["checks"], { files })).out).toMatch(
-      /^unreadable-file +error +A file that is no program$/m,
+      /^unreadable-file +reading +error +A file that is no program$/m,
     );
     expect((await swarfline(["checks", "unreadable-file"], { files })).out).toContain("What it checks");
     const { out } = await swarfline(["check", "--format", "sarif", "b.nc"], { files });
