@@ -66,10 +66,10 @@ export interface Bodies {
   readonly y: Float64Array;
 }
 
-const SLOTS = 1 << 14;
+const FEWEST_SLOTS = 1 << 10;
 
 export class NeighbourGrid {
-  readonly #heads = new Int32Array(SLOTS).fill(-1);
+  #heads = new Int32Array(FEWEST_SLOTS).fill(-1);
   /** Hole before it in its chain, by hole; -1 none. */
   readonly #next = new IntColumn();
   /** Finest first. */
@@ -83,11 +83,25 @@ export class NeighbourGrid {
   /** @param hole larger than every hole added before */
   add(hole: number, body: Body): void {
     const level = this.#levelOf(body);
-    const slot = this.#slotOf(level, body, hole);
-    while (this.#next.length < hole) this.#next.push(-1);
-    this.#next.push(this.#heads[slot] ?? -1);
-    this.#heads[slot] = hole;
+    while (this.#next.length <= hole) this.#next.push(-1);
     level.holes.push(hole);
+    if (this.#next.length > this.#heads.length) this.#grow();
+    else this.#link(level, body, hole);
+  }
+
+  #link(level: Level, body: Body, hole: number): void {
+    const slot = this.#slotOf(level, body, hole);
+    this.#next.data[hole] = this.#heads[slot] ?? -1;
+    this.#heads[slot] = hole;
+  }
+
+  /** Chains stay short: as many slots again, and all holes hung in anew in the order of their coming. */
+  #grow(): void {
+    this.#heads = new Int32Array(this.#heads.length * 4).fill(-1);
+    for (let hole = 0; hole < this.#next.length; hole++) {
+      const body = this.bodies.at(hole);
+      if (body !== null) this.#link(this.#levelOf(body), body, hole);
+    }
   }
 
   #levelOf({ octave }: Body): Level {
@@ -103,7 +117,8 @@ export class NeighbourGrid {
   #slotOf(level: Level, body: Body, hole: number): number {
     const x = this.bodies.x[hole] ?? 0;
     const y = this.bodies.y[hole] ?? 0;
-    return slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
+    const slot = slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
+    return slot & (this.#heads.length - 1);
   }
 
   /** Forgets this hole and all that came after it; their bodies and places are still those they were added with. */
@@ -129,6 +144,7 @@ export class NeighbourGrid {
     this.#best = -1;
     this.#bestSquare = Number.POSITIVE_INFINITY;
     this.#met = 0;
+    const mask = this.#heads.length - 1;
     for (const level of this.#levels) {
       const { cell, holes } = level;
       const reach = body.radius + cell / 2;
@@ -143,7 +159,7 @@ export class NeighbourGrid {
       }
       for (let ix = x0; ix <= x1; ix++) {
         for (let iy = y0; iy <= y1; iy++) {
-          let hole = this.#heads[slotOf(level, body.frameHash, ix, iy)] ?? -1;
+          let hole = this.#heads[slotOf(level, body.frameHash, ix, iy) & mask] ?? -1;
           while (hole >= 0 && this.#met < ENOUGH) hole = this.#look(hole, body, x, y);
         }
       }
@@ -175,7 +191,7 @@ export class NeighbourGrid {
 
 function slotOf(level: Level, frameHash: number, ix: number, iy: number): number {
   const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ frameHash;
-  return (mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503)) & (SLOTS - 1);
+  return mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503);
 }
 
 const NOTHING: Bodies = { at: () => null, x: new Float64Array(0), y: new Float64Array(0) };

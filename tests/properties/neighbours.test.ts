@@ -138,3 +138,20 @@ test("ten thousand holes close together cost little more than look-ups", () => {
   expect(performance.now() - start).toBeLessThan(400);
   expect(all(execution).filter((overlap) => overlap !== null).length).toBeGreaterThan(9_900);
 });
+
+test("grown past its first size and cut back by edits it says what a fresh search says", () => {
+  const rows = Array.from(
+    { length: 6000 },
+    (_, i) => `X${(i % 75) * 55} Y${Math.floor(i / 75) * (i % 7 === 0 ? 39 : 55)}`,
+  );
+  const head = ["G21 G90 G94 G54", "T4 M6", "S1000 M3", "G43 H4 Z50. M8", "G81 X-90. Y0. Z-20. R2. F100."];
+  const lines = LineStore.from([...head, ...rows, "G80", "M30"].join("\n"));
+  const blocks = readBlocks(lines);
+  let last = execute(blocks, setup, { program: "p.nc" });
+  expect(all(last).filter((overlap) => overlap !== null).length).toBeGreaterThan(100);
+  for (const line of [4000, 300, 5900, 20]) {
+    blocks.update(lines.edit({ startLine: line, startColumn: 0, endLine: line + 3, endColumn: 0, text: "X7 Y9\n" }));
+    last = execute(blocks, setup, { program: "p.nc", previous: last });
+    expect(all(last)).toEqual(all(run(lines.text())));
+  }
+});
