@@ -222,6 +222,12 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "walk",
+    name: "a feed so wrong that the estimate ends",
+    text: program(...approach(10, 1900, "M8"), "(CUT ENTRY INCLINE 20 DEG)", "G95 G81 X0. Y0. Z-15. R5. F190."),
+    expect: [{ severity: "info", line: 8, word: "G81", says: ["more than", "a tenth of its diameter"] }],
+  },
+  {
+    check: "walk",
     name: "flat",
     text: program(...approach(10, 1900, "M8"), "G81 X0. Y0. Z-15. R5. F190."),
     expect: [],
