@@ -1,0 +1,24 @@
+(STRUCTURED STATEMENTS, INVENTED PART)
+G21 G17 G40 G49 G80 G90 G94
+o100 sub
+G99 G81 X#1 Y#2 Z-12. R2. F120.
+G80
+o100 endsub
+T2 M6
+G54 G0 X0. Y0.
+S900 M3
+G43 H2 Z50. M8
+#10=0
+o110 while [#10 lt 4]
+o100 call [10.+20.*#10] [15.]
+#10=[#10+1]
+o110 endwhile
+o120 if [#10 gt 3]
+o100 call [10.] [45.]
+o120 else
+o100 call [90.] [45.]
+o120 endif
+G0 Z50. M9
+G91 G28 Z0.
+G90 M5
+M30
