@@ -54,6 +54,11 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
     );
     return;
   }
+  if (run.ask(`programs|${number}`) > 1)
+    run.say("subprogram", `twice ${number}`, item, {
+      level: "warning",
+      text: `O${number} stands more than once: the first is called. Way out: one number for each program`,
+    });
   push(run, "sub", start, repeats, item, !opensWithNumber(run, start), null);
 }
 

@@ -253,6 +253,7 @@ export class Labels {
     const [a, b, c] = rest;
     const line = this.#blocks.lineOf(Number(b));
     if (what === "N") return this.sequence(Number(a), line);
+    if (what === "programs") return this.programs.filter((each) => each.number === Number(a)).length;
     if (what === "count") return this.countOf(Number(a), line);
     if (what === "enters") return this.entersLoop(this.#blocks.lineOf(Number(a)), line) ? 1 : 0;
     if (what === "O") return this.program(Number(a));

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { runSnippet } from "./run-snippet.ts";
 import { EXPRESSIONS, LEXING, type Snippet } from "./snippets.ts";
 import { CYCLES } from "./snippets-cycles.ts";
+import { FLOW } from "./snippets-flow.ts";
 import { MOTION } from "./snippets-motion.ts";
 
 /** Checks that judge the language; loads and setup have their own tests. */
@@ -14,6 +15,8 @@ const LANGUAGE = new Set([
   "cycle-data-inherited",
   "length-offset",
   "not-executed",
+  "flow-structure",
+  "subprogram",
 ]);
 
 const list = (value: RegExp | readonly RegExp[] | undefined): readonly RegExp[] =>
@@ -24,6 +27,7 @@ describe.each([
   ["expressions and parameters", EXPRESSIONS],
   ["modal state and motion", MOTION],
   ["canned cycles", CYCLES],
+  ["jumps, loops and calls", FLOW],
 ] as const)("%s", (_, table: readonly Snippet[]) => {
   const cases = table.flatMap((snippet) =>
     (snippet.dialect === "both" || snippet.dialect === undefined

@@ -5,8 +5,7 @@
  * computed with its rules, `ISO` ISO 6983-1 or EIA RS-274-D from memory, `CP` common practice without a source, `B`
  * published test data.
  *
- * Numbers missing here: 47, 91, 92, 105, 110, 113-116, 121, 124, 125, 130, 133, 135, 141 and 142 do not exist; 56-59 (loops and
- * jumps), 129, 132 and 134 (calls) belong to the running of calls and loops; 82 (the state
+ * Numbers missing here: 47, 91, 92, 105, 110, 113-116, 121, 124, 125, 130, 133, 135, 141 and 142 do not exist; 82 (the state
  * after M2) stands in tests/unit/program/state.test.ts; 139 needs a tap in the setup and stands with the checks.
  */
 export interface Snippet {
