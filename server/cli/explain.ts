@@ -58,7 +58,9 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
         material: setup.material?.key ?? null,
       },
       variant: options.deleteOn ? "delete-on" : "delete-off",
-      holes: holes.map((hole) => publicHole(hole, review, { program: input.shown, step })),
+      holes: holes.map((hole) =>
+        publicHole(hole, review, { program: input.shown, step, show: (file) => shown(file, io) }),
+      ),
       findings: line === null ? findings : findings.filter((one) => one.file === input.shown && one.line === line),
     }),
   );

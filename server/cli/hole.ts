@@ -19,6 +19,8 @@ export interface PublicSample {
 
 export interface HoleOptions {
   readonly program: string;
+  /** Another file, as it is shown. */
+  readonly show: (file: string) => string;
   /** mm between engagement samples; null: the heights the kernel chose. */
   readonly step: number | null;
 }
@@ -63,7 +65,7 @@ export function publicHole(hole: Hole, review: Review, options: HoleOptions) {
   const { blocks } = review.execution;
   const where = (block: number) => {
     const { file, line } = placeOf(blocks, block);
-    return { file: file ?? options.program, line: line + 1 };
+    return { file: file === null ? options.program : options.show(file), line: line + 1 };
   };
   const { limits, coolant } = loads;
   return {

@@ -24,11 +24,15 @@ export interface PublicMotion {
 }
 
 /** The motions in order, without those that go nowhere. */
-export function* publicMotions(review: Review, program: string): Generator<PublicMotion> {
+export function* publicMotions(
+  review: Review,
+  program: string,
+  show: (file: string) => string,
+): Generator<PublicMotion> {
   const { blocks } = review.execution;
   const where = (block: number) => {
     const { file, line } = placeOf(blocks, block);
-    return { file: file ?? program, line: line + 1 };
+    return { file: file === null ? program : show(file), line: line + 1 };
   };
   for (const motion of review.execution.motions()) {
     const { state } = motion;

@@ -6,6 +6,7 @@ import { type CliIo, UsageError } from "./io.ts";
 import { Loader } from "./load.ts";
 import { publicMotions } from "./motion.ts";
 import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
+import { shown } from "./paths.ts";
 import { printSetups } from "./print-setup.ts";
 import { placeFindings } from "./public.ts";
 
@@ -25,7 +26,7 @@ export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise
     printSetups([loaded], format, io);
     return 0;
   }
-  const motions = publicMotions(loaded.review, input.shown);
+  const motions = publicMotions(loaded.review, input.shown, (file) => shown(file, io));
   if (format === "json") {
     // One motion a line and written as it is made: a trace is long.
     io.out(`{\n  "schema": 1,\n  "program": ${JSON.stringify(input.shown)},\n  "motions": [`);
