@@ -16,7 +16,7 @@ export class HoleCopy {
   #oldDone: HoleMark;
   #newDone: HoleMark;
   /** Stretches taken over: [old first hole, old end, what to add]. */
-  readonly #moved: [number, number, number][] = [];
+  readonly #moved: [first: number, end: number, by: number][] = [];
 
   constructor(old: HoleBook, next: HoleBook) {
     this.#old = old;
@@ -37,7 +37,7 @@ export class HoleCopy {
     if (operation !== this.#operation) this.#open.clear();
     this.#operation = operation;
     this.#compare(from);
-    if (!this.#fits(from, to)) return false;
+    if (!this.#fits(from, to, steps)) return false;
     const shift = next.count - from.count;
     for (let i = from.made; i < to.made; i++) {
       const row = old.made.at(i);
@@ -90,7 +90,7 @@ export class HoleCopy {
     return -1;
   }
 
-  #fits(from: HoleMark, to: HoleMark): boolean {
+  #fits(from: HoleMark, to: HoleMark, steps: number): boolean {
     const old = this.#old;
     const next = this.#new;
     const changed = this.#differ.size + this.#open.size > 0;
@@ -114,6 +114,8 @@ export class HoleCopy {
       const standing = this.#row(before);
       if (standing >= 0 && standing !== before) return false;
       const hole = old.joined.at(i);
+      // A merged draught holds steps of both: they must have moved alike.
+      if (!own.has(before) && next.stepOf(before) - old.stepOf(before) !== steps) return false;
       if (hole >= from.count || joined.has(hole)) continue;
       joined.add(hole);
       const here = this.#hole(hole, from, 0);

@@ -197,6 +197,12 @@ export class HoleBook {
     return id;
   }
 
+  /** Step of a row's draught as counted in this execution. */
+  stepOf(id: number): number {
+    const draft = this.drafts.get(id) ?? this.rows[id]?.draft;
+    return (draft?.step ?? 0) + (this.stepShift.get(id) ?? 0);
+  }
+
   /** A row with its steps counted as in this execution. */
   #here(row: ShapeRow, id: number): ShapeRow {
     const shift = this.stepShift.get(id) ?? 0;

@@ -206,7 +206,7 @@ function usedShapes(record: Recorder): readonly HoleShape[] {
 
 /** A microsecond is far below what is known: sums made in another order come out the same. */
 function secondsOf(seconds: number): number | null {
-  return Number.isFinite(seconds) ? Math.round(seconds * 1e6) / 1e6 : null;
+  return Number.isFinite(seconds) ? Math.round(seconds * 1e6) / 1e6 + 0 : null;
 }
 
 function operationsOf(record: Recorder, unitsKnown: boolean): Operation[] {
