@@ -48,7 +48,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       };
       continue;
     }
-    const half = loads.n === null ? 0 : 30 / loads.n;
+    // A spindle that stands is a finding of its own.
+    const half = loads.n === null || !(loads.n > 0) ? 0 : 30 / loads.n;
     if (shape.dwell < half * 0.98 && shape.kind !== "back-bore") {
       yield {
         ...base,
@@ -59,7 +60,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       continue;
     }
     const group = loads.material?.group ?? null;
-    if ((group !== "M" && group !== "S") || loads.n === null) continue;
+    if ((group !== "M" && group !== "S") || loads.n === null || !(loads.n > 0)) continue;
     const turns = (shape.dwell * loads.n) / 60;
     if (turns <= TURNS * 1.05) continue;
     yield {

@@ -651,6 +651,12 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "dwell-long",
+    name: "a spindle that stands makes no turns to wait for",
+    text: program("T3 M6", "G0 X0. Y0.", "G43 H3 Z50. M88", "G82 X0. Y0. Z-9. R2. P1 F450."),
+    expect: [],
+  },
+  {
+    check: "dwell-long",
     name: "a minute in each hole",
     text: program(...approach(5, 600, "M8"), "G82 X0. Y0. Z-20. R3. P60000 F108."),
     expect: [
