@@ -41,7 +41,7 @@ export function runChecks(
   // Words of another language would only be misread: their findings mean nothing.
   const foreign = findings.find((finding) => finding.check === notAMachiningProgram.id);
   if (foreign !== undefined) return [...findings.filter((finding) => finding.place.in === "file"), foreign];
-  return sorted(withCalls(withAllowances(findings, execution), execution), execution);
+  return sorted(withCalls(withAllowances(findings, execution), context), execution);
 }
 
 /** A check that throws gives one finding that says so; what it had found before is kept. */

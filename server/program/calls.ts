@@ -7,6 +7,7 @@ import { type Frame, NO_COUNTERS, type SavedLocals } from "./frames.ts";
 import { lose } from "./losses.ts";
 import type { ModalRow } from "./modal.ts";
 import type { Run } from "./run.ts";
+import { itemsSpan } from "./spans.ts";
 import { L, P, Q } from "./words.ts";
 
 /** Deeper than any control: a program that calls itself without end. */
@@ -44,22 +45,25 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
     return;
   }
   const [number, repeats] = whichProgram(run, given, times, words.has(L));
-  const start = run.ask(`O|${number}`);
-  if (start < 0) {
-    run.wanted.add(number);
-    notFound(
-      run,
-      item,
-      `M98 P${given} calls O${number}, which stands neither in this file nor among the setup's subprograms`,
-    );
-    return;
-  }
+  const start = programCalled(run, number, item, `M98 P${given}`);
+  if (start < 0) return;
   if (run.ask(`programs|${number}`) > 1)
     run.say("subprogram", `twice ${number}`, item, {
       level: "warning",
       text: `O${number} stands more than once: the first is called. Way out: one number for each program`,
     });
   push(run, "sub", start, repeats, item, !opensWithNumber(run, start), null);
+}
+
+/** The block that a called program begins at; −1 where it is not there, which is told and asked for. */
+function programCalled(run: Run, number: number, item: number, what: string): number {
+  const known = !Number.isNaN(number);
+  const start = known ? run.ask(`O|${number}`) : -1;
+  if (start >= 0) return start;
+  if (known) run.wanted.add(number);
+  const named = known ? `O${number}` : "a program that is not known";
+  notFound(run, item, `${what} calls ${named}, which stands neither in this file nor among the setup's subprograms`);
+  return -1;
 }
 
 /** The last four digits name the program and those before them count, where the number is too long for a name. */
@@ -96,7 +100,7 @@ function push(
   inclusive: boolean,
   args: ReadonlyMap<number, number | null> | null,
 ): boolean {
-  const { frame, words, blocks } = run;
+  const { frame, words } = run;
   if (!(times >= 1)) {
     run.remark("call-zero", "info", item, "the call has the count 0: it is not made", 1);
     return false;
@@ -116,7 +120,7 @@ function push(
   run.record?.longHand.commit(run);
   const locals: SavedLocals | null = args === null ? null : run.variables.takeLocals();
   if (args !== null) run.variables.putArguments(args);
-  run.enter({
+  beginBody(run, {
     kind,
     call: words.block,
     start,
@@ -131,9 +135,13 @@ function push(
     calls: [...(frame?.calls ?? []), words.block],
     entry: { ...run.row },
   });
-  run.counters = NO_COUNTERS;
-  run.next = blocks.lineOf(start) + (inclusive ? 0 : 1);
   return true;
+}
+
+function beginBody(run: Run, frame: Frame): void {
+  run.counters = NO_COUNTERS;
+  run.enter(frame);
+  run.next = run.blocks.lineOf(frame.start) + (frame.inclusive ? 0 : 1);
 }
 
 function depthAllowed(run: Run, start: number, depth: number, macros: number, item: number): boolean {
@@ -157,14 +165,11 @@ export function leave(run: Run): void {
   if (frame === null || endsHere(run, true)) return;
   run.record?.longHand.commit(run);
   if (frame.left > 0) {
-    const again = { ...frame, left: frame.left - 1 };
     if (frame.args !== null) {
       run.variables.takeLocals();
       run.variables.putArguments(frame.args);
     }
-    run.counters = NO_COUNTERS;
-    run.enter(again);
-    run.next = blocks.lineOf(frame.start) + (frame.inclusive ? 0 : 1);
+    beginBody(run, { ...frame, left: frame.left - 1 });
     return;
   }
   tellLeak(run, frame);
@@ -243,11 +248,7 @@ function tellLeak(run: Run, frame: Frame): void {
   if (frame.kind === "each") return;
   const changed = MODES.filter(([name]) => run.row[name] !== frame.entry[name]);
   if (changed.length === 0) return;
-  const { blocks } = run;
-  const first = blocks.firstItem(frame.call);
-  const count = blocks.itemCount(frame.call);
-  if (count === 0) return;
-  const span = { block: frame.call, start: blocks.start(first), end: blocks.end(first + count - 1) };
+  const span = itemsSpan(run.blocks, frame.call);
   const now = changed.map(([, say]) => say(run.row)).join(", ");
   const before = changed.map(([, say]) => say(frame.entry)).join(", ");
   run.record?.events.add("modal-leak", now, span, run.record.operations.current, {
@@ -298,13 +299,8 @@ export function macroCall(run: Run): boolean {
   }
   const number = words.get(P);
   const args = argumentsOf(run, item);
-  const start = Number.isNaN(number) ? -1 : run.ask(`O|${number}`);
-  if (start < 0) {
-    if (!Number.isNaN(number)) run.wanted.add(number);
-    const named = Number.isNaN(number) ? "a program that is not known" : `O${number}`;
-    notFound(run, item, `${what} calls ${named}, which stands neither in this file nor among the setup's subprograms`);
-    return true;
-  }
+  const start = programCalled(run, number, item, what);
+  if (start < 0) return true;
   if (modal) run.each = { program: start, args, depth: run.frame?.depth ?? 0 };
   else push(run, "macro", start, words.has(L) ? words.get(L) : 1, item, !opensWithNumber(run, start), args);
   return true;

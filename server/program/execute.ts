@@ -1,6 +1,6 @@
 /**
- * Runs a program: blocks and a dialect in, steps, holes, operations and events out. Never throws and always ends: every
- * block is run once at most, repeats and pecks are capped.
+ * Runs a program: blocks and a dialect in, steps, holes, operations and events out. Never throws and always ends: blocks
+ * run by loops and calls, repeats and pecks are capped.
  */
 
 import { type Blocks, ITEM } from "../../grammar/blocks.ts";
@@ -23,6 +23,7 @@ import { OperationBook } from "./operations.ts";
 import { Replay } from "./replay.ts";
 import { Result, type ResultParts } from "./result.ts";
 import { type Recorder, Run } from "./run.ts";
+import { itemsSpan } from "./spans.ts";
 import { Surface } from "./surface.ts";
 import { commentTools } from "./tool-comments.ts";
 import type { Execute, ExecuteOptions, ProgramEventKind } from "./types.ts";
@@ -304,7 +305,7 @@ function finish(run: Run, scan: Scan): void {
       ? "another program number begins before M2 or M30: what follows is not run as part of this program"
       : "the program has no M2 or M30 at its end";
     if (run.ended)
-      record.events.add("no-end", "end", spanOf(blocks, run.at), record.operations.current, { text, level });
+      record.events.add("no-end", "end", itemsSpan(blocks, run.at), record.operations.current, { text, level });
     else if (blocks.count > 0) atEnd(run, "no-end", "end", { text, level });
   }
 }
@@ -324,15 +325,5 @@ function atEnd(run: Run, kind: ProgramEventKind, cause: string, data: EventData)
   let line = blocks.count - 1;
   while (line > 0 && blocks.itemCount(blocks.blockAt(line)) === 0) line--;
   const block = blocks.blockAt(line);
-  record?.events.add(kind, cause, spanOf(blocks, block), record.operations.current, data);
-}
-
-function spanOf(blocks: Blocks, block: number): Span {
-  const count = blocks.itemCount(block);
-  const first = blocks.firstItem(block);
-  return {
-    block,
-    start: count > 0 ? blocks.start(first) : 0,
-    end: count > 0 ? blocks.end(first + count - 1) : 0,
-  };
+  record?.events.add(kind, cause, itemsSpan(blocks, block), record.operations.current, data);
 }

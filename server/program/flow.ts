@@ -1,7 +1,7 @@
 /** Jumps, conditions and loops: GOTO, IF, WHILE, DO and END, as the control would follow them. */
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import { goTo, park } from "./branches.ts";
-import { ifThen } from "./gather.ts";
+import { ifThen, reportFault } from "./gather.ts";
 import type { Run } from "./run.ts";
 import { joinState, stateOf } from "./state.ts";
 import { structured } from "./structured.ts";
@@ -50,13 +50,11 @@ export function flow(run: Run): "run" | "skip" {
 /** A condition: true, false, or unknown with the reason. */
 export function truth(run: Run, condition: Expr): { readonly is: boolean | null; readonly why: string } {
   const value = run.evaluator.evaluate(condition);
-  const { fault, why } = run.evaluator;
-  if (fault !== null) run.say("dialect", "expression", run.words.statement, FAULT(fault.text), fault);
+  const { why } = run.evaluator;
+  reportFault(run, run.words.statement);
   if (value !== null && Number.isNaN(value)) return { is: null, why };
   return { is: value !== null && value !== 0, why: "" };
 }
-
-const FAULT = (text: string) => ({ rule: "expression", level: "error", text });
 
 /** Tells once per place that both ways are run. */
 export function bothWays(run: Run, item: number, what: string, why: string): void {

@@ -134,7 +134,8 @@ function broken(expr: Expr): boolean {
   }
 }
 
-function reportFault(run: Run, item: number): void {
+/** Tells what was wrong with the expression worked out last, if anything. */
+export function reportFault(run: Run, item: number): void {
   const fault = run.evaluator.fault;
   if (fault === null) return;
   run.words.fault = true;

@@ -6,6 +6,7 @@ import { type Blocks, ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Statement } from "../../grammar/expressions.ts";
 import type { Span } from "../text/place.ts";
 import { JoinedBlocks, type LibraryFile, lineRanges } from "./library.ts";
+import { itemsSpan } from "./spans.ts";
 
 const LETTER_N = 78;
 /** N stands first, behind a block delete at most; further words are no labels worth a search of all items. */
@@ -57,8 +58,6 @@ export class Labels {
     { readonly block: number; readonly line: number; readonly keyword: string }[]
   >();
   readonly #subs = new Map<string, number>();
-  /** Blocks that a jump backwards goes to: what the run looked like on the way in is kept there. */
-  readonly backTargets = new Set<number>();
 
   constructor(
     blocks: Blocks,
@@ -68,10 +67,12 @@ export class Labels {
     this.#blocks = blocks;
     ranges.forEach(([first, end], i) => {
       const file = files[i - 1];
-      // A file without an O number is the program it was looked for as.
-      if (file !== undefined && !hasNumber(file.blocks, file.number) && end > first)
-        this.programs.push({ number: file.number, block: blocks.blockAt(first), line: first, end });
+      const before = this.programs.length;
       this.#read(first, end);
+      if (file === undefined || end <= first) return;
+      // A file without an O number is the program it was looked for as.
+      if (this.programs.slice(before).every((each) => each.number !== file.number))
+        this.programs.splice(before, 0, { number: file.number, block: blocks.blockAt(first), line: first, end });
     });
   }
 
@@ -79,7 +80,6 @@ export class Labels {
     const blocks = this.#blocks;
     let open: Opened[] = [];
     let program: ProgramLabel | null = null;
-    const jumps: { readonly block: number; readonly line: number; readonly to: number }[] = [];
     const closeLoops = (): void => {
       for (const loop of open) this.#fault(loop.block, "no-end", `DO${loop.label} has no END${loop.label}`);
       open = [];
@@ -109,17 +109,11 @@ export class Labels {
             this.#close(open, statement.label, block, line);
           } else if (statement.kind === "structured") {
             this.#name(statement, block, line);
-          } else if (statement.kind === "goto" || statement.kind === "if-goto") {
-            if (statement.target.kind === "number") jumps.push({ block, line, to: statement.target.value });
           }
         }
       }
     }
     closeLoops();
-    for (const { line, to } of jumps) {
-      const target = this.sequence(to, line);
-      if (target >= 0 && blocks.lineOf(target) <= line) this.backTargets.add(target);
-    }
   }
 
   #open(open: Opened[], { label }: Loop, block: number): void {
@@ -166,15 +160,7 @@ export class Labels {
   }
 
   #fault(block: number, cause: string, text: string): void {
-    const blocks = this.#blocks;
-    const first = blocks.firstItem(block);
-    const count = blocks.itemCount(block);
-    const span = {
-      block,
-      start: count > 0 ? blocks.start(first) : 0,
-      end: count > 0 ? blocks.end(first + count - 1) : 0,
-    };
-    this.faults.push({ span, cause, text });
+    this.faults.push({ span: itemsSpan(this.#blocks, block), cause, text });
   }
 
   /** The lines that one program takes up: from its O line to the next, or to the end of its file. */
@@ -263,14 +249,4 @@ export class Labels {
     if (what === "o") return this.partner(a ?? "", line, (c ?? "").split(","), rest[3] === "back");
     return -1;
   }
-}
-
-function hasNumber(blocks: Blocks, number: number): boolean {
-  for (let line = 0; line < blocks.count; line++) {
-    const block = blocks.blockAt(line);
-    const first = blocks.firstItem(block);
-    for (let item = first; item < first + blocks.itemCount(block); item++)
-      if (blocks.kind(item) === ITEM.program && blocks.value(item) === number) return true;
-  }
-  return false;
 }

@@ -174,10 +174,13 @@ export function placeOf(blocks: Blocks, block: number): { readonly file: string 
   return other === null ? { file: null, line: blocks.lineOf(block) } : { file: other.file, line: other.line };
 }
 
+/** The name alone of a uri or path. */
+export const fileName = (file: string): string => file.replace(/^.*[\\/]/, "");
+
 /** `line 12`, with the file where it is another one than the program. */
 export function lineName(blocks: Blocks, block: number): string {
   const { file, line } = placeOf(blocks, block);
-  return file === null ? `line ${line + 1}` : `line ${line + 1} of ${file.replace(/^.*[\\/]/, "")}`;
+  return file === null ? `line ${line + 1}` : `line ${line + 1} of ${fileName(file)}`;
 }
 
 /** First line behind the file that a line stands in. */

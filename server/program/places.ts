@@ -4,6 +4,7 @@
  */
 import { gName } from "./codes.ts";
 import { cycleAxes } from "./drill-axes.ts";
+import { sameMap } from "./frames.ts";
 import { moveRapid, target } from "./motion.ts";
 import { AXIS_NAMES, type Run } from "./run.ts";
 import { noTransform, sameTransforms, type TransformState } from "./transform.ts";
@@ -67,12 +68,11 @@ export function samePlaces(a: Places, b: Places): boolean {
   if (!same(a.g92, b.g92) || !same(a.g92Kept, b.g92Kept) || !same(a.g52, b.g52)) return false;
   if (!same(a.common, b.common) || a.lost !== b.lost) return false;
   if (!Object.is(a.length, b.length) || !sameTransforms(a, b)) return false;
-  if (a.offsets.size !== b.offsets.size || a.lengths.size !== b.lengths.size) return false;
+  if (a.offsets.size !== b.offsets.size || !sameMap(a.lengths, b.lengths)) return false;
   for (const [name, offset] of a.offsets) {
     const other = b.offsets.get(name);
     if (other === undefined || !same(offset, other)) return false;
   }
-  for (const [h, length] of a.lengths) if (!b.lengths.has(h) || !Object.is(b.lengths.get(h), length)) return false;
   return true;
 }
 

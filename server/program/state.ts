@@ -107,7 +107,7 @@ export function restoreState(run: Run, state: State): void {
 }
 
 /** What was kept of the block before means nothing where the run goes on elsewhere. */
-export function forgetLast(run: Run): void {
+function forgetLast(run: Run): void {
   run.plans = newPlanCache();
   run.record?.holes.forget();
 }

@@ -299,7 +299,7 @@ export interface ExecuteOptions {
   readonly from?: readonly [number, number, number];
   /** Block delete switches on: blocks with `/` are passed over. Off without it. */
   readonly deleteOn?: boolean;
-  /** Blocks that loops, jumps and calls may run beyond once through the text; 200 000 without it. */
+  /** Blocks that loops, jumps and calls may run beyond once through the text; `maxLoopSteps` of the dialect without it. */
   readonly mostBlocks?: number;
   /** Called programs that stand in files of their own. */
   readonly library?: readonly LibraryFile[];

@@ -2,6 +2,7 @@
 import { endsHere, settle } from "./branches.ts";
 import { fallOut } from "./calls.ts";
 import type { Run } from "./run.ts";
+import { itemsSpan } from "./spans.ts";
 
 /** ms; looked at now and then. Results do not depend on it unless a machine is far too slow. */
 const MOST_TIME = 20_000;
@@ -44,10 +45,7 @@ function stop(run: Run, why: string): number {
   run.sawEnd = true;
   const { blocks, record } = run;
   const block = run.jumped < 0 ? run.words.block : run.jumped;
-  const first = blocks.firstItem(block);
-  const last = first + blocks.itemCount(block) - 1;
-  const span = { block, start: blocks.start(first), end: blocks.end(last) };
-  record?.events.add("run-limit", "blocks", span, record.operations.current, {
+  record?.events.add("run-limit", "blocks", itemsSpan(blocks, block), record.operations.current, {
     text: `${why}. What comes after is not checked. Way out: a counter that ends the loop, or the program in parts`,
   });
   return -1;

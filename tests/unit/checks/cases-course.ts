@@ -1,5 +1,6 @@
 /** The order of things: modes left in force, tools left low, cycles left active, and what must stay silent beside them. */
-import type { Case, Expected } from "./cases.ts";
+import type { Case } from "./cases.ts";
+import { rows } from "./rows.ts";
 import { approach, program } from "./shop.ts";
 
 const T3 = approach(3, 2500);
@@ -11,23 +12,6 @@ const key = (text: string): readonly (readonly [string, string])[] => [
 const on = (id: string): readonly (readonly [string, string])[] => [
   ["units: mm", `units: mm\nseverity: { ${id}: info }`],
 ];
-
-interface Row {
-  readonly name: string;
-  readonly body: readonly string[];
-  readonly expect?: Expected;
-  readonly shop?: Case["shop"];
-}
-
-/** Lines of the body begin on line 3; after an approach of four lines on line 7. */
-const rows = (check: string, all: readonly Row[]): Case[] =>
-  all.map(({ name, body, expect, shop }) => ({
-    check,
-    name,
-    text: program(...body),
-    expect: expect === undefined ? [] : [expect],
-    ...(shop === undefined ? {} : { shop }),
-  }));
 
 export const COURSE_CASES: readonly Case[] = [
   ...rows("cycle-left-active", [

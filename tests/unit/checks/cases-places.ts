@@ -1,6 +1,7 @@
 /** Depths, planes, places and the tools that make threads and bores. */
-import type { Case, Expected } from "./cases.ts";
-import { approach, program } from "./shop.ts";
+import type { Case } from "./cases.ts";
+import { rows } from "./rows.ts";
+import { approach } from "./shop.ts";
 
 const T3 = approach(3, 2500);
 const TAP = ["T9 M6", "G0 X0. Y0. S300 M3", "G43 H9 Z50. M8", "G4 P3000"];
@@ -10,22 +11,6 @@ const NO_STOCK: Case["shop"] = [
 const key = (text: string): Case["shop"] => [["dialect: generic-mill", `dialect: { inherit: generic-mill, ${text} }`]];
 const lost = (what: string): Case["shop"] => [["lead: 1.75, ", what]];
 const REAMER: Case["shop"] = [["T: 9, family: tap, DC: 12, lead: 1.75", "T: 9, family: ream, DC: 12"]];
-
-interface Row {
-  readonly name: string;
-  readonly body: readonly string[];
-  readonly expect?: Expected;
-  readonly shop?: Case["shop"];
-}
-
-const rows = (check: string, all: readonly Row[]): Case[] =>
-  all.map(({ name, body, expect, shop }) => ({
-    check,
-    name,
-    text: program(...body),
-    expect: expect === undefined ? [] : [expect],
-    ...(shop === undefined ? {} : { shop }),
-  }));
 
 const SPOT = approach(1, 1600, "M8");
 const list = (...xs: readonly number[]): string[] => xs.map((x) => `X${x * 20}.`);
