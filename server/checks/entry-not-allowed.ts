@@ -1,6 +1,7 @@
 import type { Engagement } from "../loads/types.ts";
 import { sayOne } from "../units/wording.ts";
 import { type Candidate, contactPlace, entryKey, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryTold } from "./entry-told.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
@@ -54,9 +55,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       hole,
       message: `${toolName(shape.tool)} (${family}) ${severity === "error" ? "is" : "may"} not ${severity === "error" ? "" : "be "}made for this entry (${entry}): ${reason(context, hole, engagement)}. Way out: ${advice.replace(/\.$/, "")}.`,
       data: dataOf(hole),
-      related: shape.entry?.span
-        ? [{ place: { in: "program", span: shape.entry.span }, message: "The entry is told here" }]
-        : [],
+      related: entryTold(context, hole),
     };
   }
 }

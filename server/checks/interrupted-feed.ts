@@ -3,9 +3,10 @@ import type { Engagement } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, entryKey, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryTold } from "./entry-told.ts";
 import { entryWords } from "./entry-words.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
-import type { Check, CheckContext, Finding } from "./types.ts";
+import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayLevel } from "./wording.ts";
 
 export const interruptedFeed: Check = {
@@ -114,7 +115,7 @@ function tooHigh(
     hole,
     message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${none ? noFeed(engagement.allowedWhy) : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
-    related: sourceOf(context, hole),
+    related: entryTold(context, hole),
   };
 }
 
@@ -132,19 +133,4 @@ function wayOut(context: CheckContext, hole: MetalHole, allowed: number, stroke:
   const from = sayLevel(shape.axis, Math.min(zone.top, shape.startZ ?? zone.top), context.system);
   const to = sayLevel(shape.axis, zone.bottom, context.system);
   return `${word} from ${from} to ${to}, full feed from there`;
-}
-
-function sourceOf(context: CheckContext, hole: MetalHole): Finding["related"] {
-  const entry = hole.shape.entry;
-  if (entry === null) return [];
-  if (entry.span !== null) return [{ place: { in: "program", span: entry.span }, message: "The entry is told here" }];
-  const origin = entry.path === null ? undefined : context.setup.origins.get(entry.path);
-  if (origin === undefined || origin.line < 0) return [];
-  const { file, line, column } = origin;
-  return [
-    {
-      place: { in: "file", file, line, column, endLine: line, endColumn: column + 1 },
-      message: "The entry is told here",
-    },
-  ];
 }

@@ -1,5 +1,6 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { entryTold } from "./entry-told.ts";
 import { entryWords } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { sayLevel } from "./wording.ts";
@@ -101,7 +102,6 @@ function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
     hole,
     message: `${what} below the first contact at ${say(contact, "length", system)} on ${entryWords(entry.form, system)}${assumed}: the drill comes there at rapid, through metal. Way out: ${out}.`,
     data: { measured: startZ, limit: contact, unit: "mm" },
-    related:
-      entry.span === null ? [] : [{ place: { in: "program", span: entry.span }, message: "The entry is told here" }],
+    related: entryTold(context, hole),
   };
 }

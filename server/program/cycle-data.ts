@@ -77,4 +77,5 @@ export function cancelCycle(run: Run): void {
   if (run.row.cycle === 0) return;
   run.row.cycle = 0;
   run.dirty = true;
+  run.record?.noted.runEnds();
 }

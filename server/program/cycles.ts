@@ -60,6 +60,7 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   const strict = dialect.unusedWords === "error";
   if (explicit) {
     run.record?.longHand.commit(run);
+    if (row.cycle === 0) run.record?.noted.runEnds();
     if (row.cycle === 0 || !cycle.running) {
       cycle.initial = run.pos[w] ?? Number.NaN;
       cycle.running = true;

@@ -3,7 +3,7 @@
 import type { Dialect } from "../setup/dialect.ts";
 import { modal } from "./block-codes.ts";
 import { GROUP, gName } from "./codes.ts";
-import { forgetCycle } from "./cycle-data.ts";
+import { cancelCycle } from "./cycle-data.ts";
 import { unitFactor } from "./modal.ts";
 import { rapidSeconds } from "./motion.ts";
 import { applyLength, isUnknownSystem, switchWcs, UNKNOWN_SYSTEM } from "./places.ts";
@@ -111,10 +111,7 @@ function plane(run: Run, next: 17 | 18 | 19, item: number): void {
   if (row.cycle !== 0) {
     const level = dialect.planeInCycle === "error" ? "error" : "warning";
     run.say("plane-change-in-cycle", "", item, { level, plane: `G${next}`, cycle: gName(row.cycle) });
-    if (dialect.planeInCycle === "error") {
-      row.cycle = 0;
-      forgetCycle(run.cycle);
-    }
+    if (dialect.planeInCycle === "error") cancelCycle(run);
   }
   run.record?.longHand.commit(run);
   row.plane = next;

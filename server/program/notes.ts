@@ -5,7 +5,7 @@ import type { CutNote, EntryForm } from "../../grammar/entry.ts";
 import type { EntryDeclaration, ResolvedSetup } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { Run } from "./run.ts";
-import type { HoleShape } from "./types.ts";
+import type { HoleShape, NoteScope } from "./types.ts";
 
 type Entry = NonNullable<HoleShape["entry"]>;
 type Exit = NonNullable<HoleShape["exit"]>;
@@ -62,12 +62,19 @@ interface InForce {
   exit: Exit | null;
 }
 
+/** Notes on blocks of their own, and which of them has ruled a hole. */
+interface OfOperation extends InForce {
+  entryUsed: boolean;
+  exitUsed: boolean;
+}
+
+const ofNone = (): OfOperation => ({ entry: null, exit: null, entryUsed: false, exitUsed: false });
+
 /** The notes in force at some place of a run. */
 export interface NotedMark {
   readonly found: ReadonlySet<EntryDeclaration>;
   readonly program: InForce;
-  readonly operation: InForce;
-  readonly operationUsed: boolean;
+  readonly operation: OfOperation;
   readonly block: number;
   readonly blockNote: InForce;
 }
@@ -78,8 +85,7 @@ export class Noted {
   /** Entries that found a hole. */
   #found = new Set<EntryDeclaration>();
   #program: InForce = { entry: null, exit: null };
-  #operation: InForce = { entry: null, exit: null };
-  #operationUsed = false;
+  #operation: OfOperation = ofNone();
   #block = -1;
   #blockNote: InForce = { entry: null, exit: null };
   readonly #made = new Map<string, NotedEntry>();
@@ -123,17 +129,28 @@ export class Noted {
         this.#blockNote = { entry: null, exit: null };
       }
       const into = withWords ? this.#blockNote : beforeTools ? this.#program : this.#operation;
-      if (!withWords && !beforeTools) this.#operationUsed = false;
-      if (note.kind === "entry") into.entry = { form: note.form, from: "note", span, path: null };
-      else into.exit = { form: note.form, span, path: null };
+      const scope: NoteScope = withWords ? "block" : beforeTools ? "program" : "operation";
+      if (note.kind === "entry") {
+        into.entry = { form: note.form, from: "note", span, path: null, scope };
+        if (into === this.#operation) this.#operation.entryUsed = false;
+      } else {
+        into.exit = { form: note.form, span, path: null, scope };
+        if (into === this.#operation) this.#operation.exitUsed = false;
+      }
     }
   }
 
-  /** A note of its own block ends with the tool, once a hole has used it; before that it waits for the next tool. */
-  toolChanged(): void {
-    if (!this.#operationUsed) return;
-    this.#operation = { entry: null, exit: null };
-    this.#operationUsed = false;
+  /**
+   * The tool is changed, a cycle is cancelled, or the first block of a cycle comes after holes without one: notes on
+   * blocks of their own end where a hole has used them; one that no hole has used yet waits for the next run.
+   */
+  runEnds(): void {
+    const op = this.#operation;
+    if (!op.entryUsed && !op.exitUsed) return;
+    if (op.entryUsed) op.entry = null;
+    if (op.exitUsed) op.exit = null;
+    op.entryUsed = false;
+    op.exitUsed = false;
     this.version++;
   }
 
@@ -142,7 +159,8 @@ export class Noted {
     const own = block === this.#block ? this.#blockNote : null;
     const declared = this.#entries.length === 0 ? null : this.#declaredAt(tool, wcs, u, v);
     const op = this.#operation;
-    if (op.entry !== null || op.exit !== null) this.#operationUsed = true;
+    op.entryUsed = op.entry !== null;
+    op.exitUsed = op.exit !== null;
     const entry = own?.entry ?? declared?.entry ?? op.entry ?? this.#program.entry;
     const exit = own?.exit ?? declared?.exit ?? op.exit ?? this.#program.exit;
     if (entry === null && exit === null) return null;
@@ -193,14 +211,15 @@ export class Noted {
       found: new Set(this.#found),
       program: { ...this.#program },
       operation: { ...this.#operation },
-      operationUsed: this.#operationUsed,
       block: this.#block,
       blockNote: { ...this.#blockNote },
     };
   }
 
   standsAs(mark: NotedMark): boolean {
-    if (this.#operationUsed !== mark.operationUsed || this.#found.size !== mark.found.size) return false;
+    const { entryUsed, exitUsed } = this.#operation;
+    if (entryUsed !== mark.operation.entryUsed || exitUsed !== mark.operation.exitUsed) return false;
+    if (this.#found.size !== mark.found.size) return false;
     for (const each of mark.found) if (!this.#found.has(each)) return false;
     // A block's own note is over when the block is.
     return sameNotes(this.#program, mark.program) && sameNotes(this.#operation, mark.operation);
@@ -210,7 +229,6 @@ export class Noted {
     this.#found = new Set(mark.found);
     this.#program = { ...mark.program };
     this.#operation = { ...mark.operation };
-    this.#operationUsed = mark.operationUsed;
     this.#block = mark.block;
     this.#blockNote = { ...mark.blockNote };
     this.version++;

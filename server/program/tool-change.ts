@@ -114,7 +114,7 @@ function loadTool(run: Run, item: number): void {
     record.longHand.commit(run);
     record.operations.begin(row.tool, run.words.block, record.holes.count);
     if (row.coolant === "") record.operations.coolantOff();
-    record.noted.toolChanged();
+    record.noted.runEnds();
     leftInForce(run, item, "the tool change");
   }
   if (dialect.m6RetractsZ) {

@@ -92,6 +92,8 @@ export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-
 /**
  * Everything about a hole but where it is: shared by all holes drilled the same way, so that loads are worked out once.
  */
+export type NoteScope = "block" | "operation" | "program";
+
 export interface HoleShape {
   /**
    * Names the shape in its execution and in those that go on from it; negative: no hole of the program, but one as it
@@ -141,8 +143,15 @@ export interface HoleShape {
     readonly from: "note" | "entry";
     readonly span: Span | null;
     readonly path: string | null;
+    /** How far a note reaches: its block, the holes up to G80 or the tool change, or the program. */
+    readonly scope?: NoteScope;
   } | null;
-  readonly exit: { readonly form: EntryForm; readonly span: Span | null; readonly path: string | null } | null;
+  readonly exit: {
+    readonly form: EntryForm;
+    readonly span: Span | null;
+    readonly path: string | null;
+    readonly scope?: NoteScope;
+  } | null;
   /** Field → reason, for values that are null. */
   readonly unknown: Readonly<Record<string, string>>;
   /**

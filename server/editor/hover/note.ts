@@ -8,6 +8,12 @@ import { countOf, ruledBy } from "./target.ts";
 type Note = Review["execution"]["notes"][number];
 type Place = Note["span"];
 
+const REACH = {
+  block: ", this block's",
+  operation: "; it ends with G80 or the tool change",
+  program: "; it is for the whole program",
+} as const;
+
 export function hoverComment(review: Review, system: UnitSystem, place: Place): string | null {
   const note = review.execution.notes.find(({ span }) => overlaps(span, place));
   if (note !== undefined) return noteText(review, system, note);
@@ -34,8 +40,10 @@ function noteText(review: Review, system: UnitSystem, { note, span }: Note): str
         return by != null && overlaps(by, span);
       });
       const count = countOf(ruled);
+      const reach = (note.kind === "entry" ? ruled[0]?.shape.entry : ruled[0]?.shape.exit)?.scope;
       const holes = count === 1 ? "1 hole" : `${count} holes`;
-      const scope = count === 0 ? "It reaches no hole." : `In force for ${holes}.`;
+      const scope =
+        count === 0 ? "It reaches no hole." : `In force for ${holes}${reach === undefined ? "" : REACH[reach]}.`;
       const end = note.kind === "entry" ? "enters through" : "leaves through";
       return paragraphs("**Cut note**", soft(`Read as: the drill ${end} ${formText(note.form, system)}. ${scope}`));
     }

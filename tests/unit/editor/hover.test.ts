@@ -179,7 +179,7 @@ test("pecks and dwells", () => {
 test.each([
   [
     "(CUT ENTRY INCLINE 30 DEG)",
-    "the drill enters through a face inclined 30° from square to the drill. In force for 3 holes.",
+    "the drill enters through a face inclined 30° from square to the drill. In force for 3 holes; it ends with G80 or the tool change.",
   ],
   ["(CUT ENTRY EDGE AREA 30 PCT)", "an edge: 30 % of the hole's area is in metal"],
   ["(CUT ENTRY EDGE AXIS IN 3.5)", "a straight edge, the drill's axis 3.50 mm (0.138 in) inside the metal"],

@@ -35,6 +35,29 @@ describe("a cut note", () => {
     ]);
   });
 
+  test.each<[string, string[], unknown]>([
+    ["with G80", [cycle(0), "X5.", "G80", cycle(9)], [30, 30, null]],
+    ["with a move that ends the cycle", [cycle(0), "G0 X5.", cycle(9)], [30, null]],
+    ["not with another cycle in the same run", [cycle(0), "G99 G83 X5. Z-20. R2. Q5."], [30, 30]],
+    ["not with a G80 before any hole", ["G80", cycle(0)], [30]],
+    ["where a cycle follows holes in long hand", ["G0 Z2.", "G1 Z-5. F100.", "G0 Z2.", cycle(9)], [30, null]],
+    ["with the tool, after holes in long hand", ["G0 Z2.", "G1 Z-5. F100.", "G0 Z2.", ...op(2, cycle(9))], [30, null]],
+    ["where only its exit is written anew", [cycle(0), "(CUT EXIT INCLINE 9 DEG)", "G80", cycle(9)], [30, null]],
+  ])("in a block of its own ends %s", (_, rows, expected) => {
+    expect(entries(op(1, "(CUT ENTRY INCLINE 30 DEG)", ...rows))).toEqual(expected);
+  });
+
+  test("for an exit that no hole has used waits for the next run", () => {
+    const rows = op(1, "(CUT ENTRY INCLINE 30 DEG)", cycle(0), "(CUT EXIT SKIN)", "G80", cycle(9), "G80", cycle(12));
+    const e = run(["G21 G90 G54", ...rows, "M30"].join("\n"));
+    const both = [0, 1, 2].map((i) => [e.hole(i).shape.entry?.form.kind, e.hole(i).shape.exit?.form.kind]);
+    expect(both).toEqual([
+      ["incline", undefined],
+      [undefined, "skin"],
+      [undefined, undefined],
+    ]);
+  });
+
   test("before the first tool change is for the program, and gives way to nearer ones", () => {
     expect(
       entries([
