@@ -1,5 +1,6 @@
 import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import type { HoleLoads } from "../loads/types.ts";
+import { WORD_NOT_KNOWN, WORD_NOT_READ } from "../program/modal.ts";
 import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
@@ -200,12 +201,12 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
 /** A finding of its own names the cause: a stopped spindle, a missing S or F, a tool that is not in the table. */
 function saidElsewhere(field: string, hole: MetalHole, context: CheckContext): boolean {
   const { state, tool } = hole.shape;
-  const noSpeed = state.s === null || state.s === 0 || state.spindle === "stopped";
-  const noFeed = state.f === null || state.f === 0;
+  const noSpeed = (state.s === null && isTold(state.sWhy)) || state.s === 0 || state.spindle === "stopped";
+  const noFeed = (state.f === null && isTold(state.fWhy)) || state.f === 0;
   switch (field) {
     case "n":
     case "limits.torque":
-      return noSpeed && context.setup.machine !== null;
+      return noSpeed && (context.setup.machine !== null || state.sWhy !== null);
     case "f":
       return noFeed || noSpeed || (state.feedMode === 93 && !hole.shape.longHand);
     case "tool":
@@ -215,10 +216,19 @@ function saidElsewhere(field: string, hole: MetalHole, context: CheckContext): b
   }
 }
 
+/** A word that is missing, unreadable or unknown has a finding of its own; one that differs between two ways has none. */
+function isTold(why: string | null): boolean {
+  return why === null || TOLD.has(why);
+}
+
+const TOLD: ReadonlySet<string> = new Set([...Object.values(WORD_NOT_READ), ...Object.values(WORD_NOT_KNOWN)]);
+
 /** Unknown only because something else in the list is. */
 function follows(field: string, loads: HoleLoads): boolean {
   const why = loads.unknown[field];
   if (field !== "tool" && loads.tool === null) return why === loads.unknown.tool;
+  // Per minute, the feed of a turn hangs on the speed.
+  if (field === "f" && loads.unknown.n !== undefined) return why?.endsWith(loads.unknown.n) ?? false;
   if ((field === "torque" || field === "thrust" || field === "window") && why !== undefined) {
     return why === loads.unknown.f || why === loads.unknown.n;
   }

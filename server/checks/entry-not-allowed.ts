@@ -1,5 +1,6 @@
+import { ridgeBeside } from "../loads/entry-rules.ts";
 import type { Engagement } from "../loads/types.ts";
-import { sayOne } from "../units/wording.ts";
+import { say, sayOne } from "../units/wording.ts";
 import { type Candidate, contactPlace, entryKey, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { entryTold } from "./entry-told.ts";
 import { entryWords } from "./entry-words.ts";
@@ -63,6 +64,9 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 function reason(context: CheckContext, hole: MetalHole, engagement: Engagement): string {
   const limit = inclineLimit(hole);
   if (limit !== null) return `its own data allows ${sayOne(limit.limit, "angle", context.system)}`;
+  const ridge = ridgeLimit(hole);
+  if (ridge !== null)
+    return `the ridge stands beside the drill axis by more than 0.1 D, ${say(ridge.limit, "length", context.system)} (common practice)`;
   const air = engagement.worst.core < 0.5 ? ", the axis in air" : "";
   return `class ${engagement.class}${air} (common practice)`;
 }
@@ -77,5 +81,15 @@ function inclineLimit(hole: MetalHole): { measured: number; limit: number } | nu
 
 function dataOf(hole: MetalHole): Finding["data"] {
   const limit = inclineLimit(hole);
-  return limit === null ? null : { ...limit, unit: "°" };
+  if (limit !== null) return { ...limit, unit: "°" };
+  const ridge = ridgeLimit(hole);
+  return ridge === null ? null : { ...ridge, unit: "mm" };
+}
+
+/** A ridge too far beside the axis of a drill that could else take it. */
+function ridgeLimit({ shape, loads }: MetalHole): { measured: number; limit: number } | null {
+  const form = shape.entry?.form;
+  if (form?.kind !== "ridge" || loads.tool === null || loads.engagement?.share == null) return null;
+  const limit = ridgeBeside(loads.tool, form);
+  return limit === null ? null : { measured: Math.abs(form.offsetMm), limit };
 }

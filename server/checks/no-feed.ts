@@ -28,6 +28,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (state.feedMode === 93) continue;
     // Dialects that refuse a G1 without a feed have said so at its block already.
     if (hole.shape.longHand && context.setup.dialect.unusedWords === "error") continue;
+    // One that is written and not known is told at its word.
+    if (state.fWhy !== null) continue;
     const none = state.f === null || state.f === 0;
     const stroke = cuttingStrokes(hole.shape).find((s) => (s.f === null && none) || s.f === 0);
     if (stroke === undefined && (hole.shape.firstCut >= 0 || !none)) continue;

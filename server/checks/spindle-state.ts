@@ -81,7 +81,8 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
       message: `The spindle turns the wrong way for ${toolName(shape.tool)}: ${written} is in force. Way out: ${code}${wanted === "cw" ? ", or `hand: left` at the tool in the setup" : ""}.`,
     };
   }
-  if (state.s === null) {
+  // One that is written and not known is told at its word.
+  if (state.s === null && state.sWhy === null) {
     return {
       severity: "warning",
       ref: 0,

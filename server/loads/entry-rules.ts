@@ -50,6 +50,27 @@ export interface EntryCase {
 }
 
 export function ruleFor(entry: EntryCase, setup: ResolvedSetup): Ruling {
+  const ruling = ruleOfClass(entry, setup);
+  // A share that the tool declares is for the class; that the ridge pushes the drill aside stays.
+  if (ruling.forbidden !== "no" || ridgeBeside(entry.tool, entry.form) === null) return ruling;
+  return {
+    ...ruling,
+    forbidden: "warning",
+    advice: "centre the ridge on the drill axis, within 0.1 D, or mill it off",
+  };
+}
+
+/**
+ * Largest offset of a ridge from the axis of a two-insert drill, mm, where this one stands farther off; null where it
+ * does not, or the drill or entry is another.
+ */
+export function ridgeBeside(tool: Tool, form: EntryForm): number | null {
+  if (form.kind !== "ridge" || tool.family !== "indexable") return null;
+  const most = RIDGE_OFFSET * tool.DC;
+  return Math.abs(form.offsetMm) > most ? most : null;
+}
+
+function ruleOfClass(entry: EntryCase, setup: ResolvedSetup): Ruling {
   const { tool, form, row } = entry;
   const limit = tool.entry.maxIncline;
   if (form.kind === "incline" && limit !== null) {
@@ -61,14 +82,12 @@ export function ruleFor(entry: EntryCase, setup: ResolvedSetup): Ruling {
   const tabled = tableShare(entry, setup);
   if (tabled.share === null) return mustNot(entry, tabled.path);
   if (row === "extreme" && entry.column === "indexable") return extremeTwoInsert(entry, tabled.share, tabled.path);
-  const beside =
-    form.kind === "ridge" && entry.column === "indexable" && Math.abs(form.offsetMm) > RIDGE_OFFSET * tool.DC;
   return {
     share: tabled.share,
     path: tabled.path,
     why: `class ${row}`,
-    forbidden: beside ? "warning" : "no",
-    advice: beside ? "the ridge stands beside the drill axis: centre it within 0.1 D" : adviceFor(entry),
+    forbidden: "no",
+    advice: adviceFor(entry),
   };
 }
 

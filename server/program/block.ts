@@ -13,13 +13,14 @@ import { programDigits } from "./form-rules.ts";
 import { gather } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
+import { WORD_NOT_KNOWN, WORD_NOT_READ } from "./modal.ts";
 import { feedMode, lengthOffset, modes, offsetLetter } from "./modes.ts";
 import { ANY_AXIS, move } from "./motion.ts";
 import { clearPosition, goHome, localShift, machineMove, setPosition, writeOffsets } from "./places.ts";
 import { rotaryWords } from "./rotary.ts";
 import { refuses } from "./rules.ts";
 import type { Run } from "./run.ts";
-import { F, R, S, T, X, XYZ } from "./words.ts";
+import { F, R, S, T, type Words, X, XYZ } from "./words.ts";
 
 export function runBlock(run: Run, block: number): void {
   const { words, blocks } = run;
@@ -41,7 +42,7 @@ export function runBlock(run: Run, block: number): void {
     step(run, block);
     return;
   }
-  const something = words.mask !== 0 || words.gCount > 0 || words.mCount > 0;
+  const something = (words.mask | words.broken) !== 0 || words.gCount > 0 || words.mCount > 0;
   if (!something) {
     if (words.assignments) step(run, block);
     return;
@@ -109,25 +110,7 @@ function programNumber(run: Run): boolean {
 function act(run: Run): void {
   const { words, row } = run;
   if (words.gCount > 0) feedMode(run);
-  if (words.has(F)) {
-    const f = words.get(F);
-    if (!Object.is(row.f, f)) {
-      row.f = f;
-      run.dirty = true;
-      run.cycle.version++;
-    }
-    run.feedByMode[row.feedMode - 93] = f;
-    run.from("f", words.itemOf(F));
-  }
-  if (words.has(S)) {
-    const s = words.get(S);
-    if (!Object.is(row.s, s)) {
-      row.s = s;
-      run.dirty = true;
-      run.cycle.version++;
-    }
-    run.from("s", words.itemOf(S));
-  }
+  speedAndFeed(run);
   if (words.has(T) || words.mCount > 0) {
     machineCodes(run);
   }
@@ -136,6 +119,39 @@ function act(run: Run): void {
     lengthOffset(run, row.tlo, words.itemOf(offsetLetter(run.dialect)));
   axisWords(run);
   if (words.mCount > 0) machineCodesAfter(run);
+}
+
+function speedAndFeed(run: Run): void {
+  const { words, row } = run;
+  if (words.isWritten(F)) {
+    const f = words.has(F) ? words.get(F) : Number.NaN;
+    const why = whyUnknown(words, F, "f");
+    if (!Object.is(row.f, f) || row.fWhy !== why) {
+      row.f = f;
+      row.fWhy = why;
+      run.dirty = true;
+      run.cycle.version++;
+    }
+    run.feedByMode[row.feedMode - 93] = f;
+    run.from("f", words.itemOf(F));
+  }
+  if (words.isWritten(S)) {
+    const s = words.has(S) ? words.get(S) : Number.NaN;
+    const why = whyUnknown(words, S, "s");
+    if (!Object.is(row.s, s) || row.sWhy !== why) {
+      row.s = s;
+      row.sWhy = why;
+      run.dirty = true;
+      run.cycle.version++;
+    }
+    run.from("s", words.itemOf(S));
+  }
+}
+
+/** Of a word that is there, and with it the value from before no longer in force. */
+function whyUnknown(words: Words, letter: number, name: "s" | "f"): string {
+  if (!words.has(letter)) return WORD_NOT_READ[name];
+  return Number.isNaN(words.get(letter)) ? WORD_NOT_KNOWN[name] : "";
 }
 
 function axisWords(run: Run): void {

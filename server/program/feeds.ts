@@ -19,9 +19,11 @@ export function strokeSpeed(run: Run): StrokeSpeed {
   const { row } = run;
   const n = turnsPerMinute(run);
   let whyN = "";
-  if (Number.isNaN(n))
+  if (Number.isNaN(n) && row.sWhy !== "" && row.speedMode === 97) whyN = row.sWhy;
+  else if (Number.isNaN(n))
     whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
   if (row.units === 0) return { f: Number.NaN, n, whyF: NO_UNITS, whyN };
+  if (Number.isNaN(row.f) && row.fWhy !== "") return { f: Number.NaN, n, whyF: row.fWhy, whyN };
   if (Number.isNaN(row.f)) {
     const why =
       row.feedMode === 94 ? "no F in force" : `no F in force since ${feedModeCode(run.dialect, row.feedMode)}`;

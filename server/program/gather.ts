@@ -78,7 +78,7 @@ function word(run: Run, letter: number, item: number): void {
   let value = blocks.value(item);
   if (form === VALUE.none || form === VALUE.name) {
     words.valueless = true;
-    words.broken |= 1 << letter;
+    words.putBroken(letter, item);
     return;
   }
   let known = true;

@@ -21,10 +21,10 @@ const NUMBERS = [
   "spindle",
   "clamp",
 ] as const satisfies readonly (keyof ModalRow)[];
+const TEXTS = ["wcs", "coolant", "sWhy", "fWhy"] as const satisfies readonly (keyof ModalRow)[];
 const LIVE = NUMBERS.length;
-const WCS = LIVE + 1;
-const COOLANT = LIVE + 2;
-const WIDTH = LIVE + 3;
+const TEXT = LIVE + 1;
+const WIDTH = TEXT + TEXTS.length;
 
 export class ModalRows {
   readonly #values = new NumberColumn(WIDTH * 16);
@@ -45,8 +45,7 @@ export class ModalRows {
     const own = this.#scratch;
     for (let i = 0; i < NUMBERS.length; i++) own[i] = row[NUMBERS[i] ?? "motion"];
     own[LIVE] = row.live ? 1 : 0;
-    own[WCS] = this.#text(row.wcs);
-    own[COOLANT] = this.#text(row.coolant);
+    for (let i = 0; i < TEXTS.length; i++) own[TEXT + i] = this.#text(row[TEXTS[i] ?? "wcs"]);
     let hash = 17;
     for (let i = 0; i < WIDTH; i++) hash = Math.imul(hash, 31) + (((own[i] ?? 0) * 4096) | 0);
     hash ^= hash >>> 15;
@@ -93,11 +92,11 @@ export class ModalRows {
     if (id < 0 || id >= this.count) return undefined;
     const at = id * WIDTH;
     const values = Object.fromEntries(NUMBERS.map((name, i) => [name, this.#values.at(at + i)]));
+    const texts = Object.fromEntries(TEXTS.map((name, i) => [name, this.#texts[this.#values.at(at + TEXT + i)] ?? ""]));
     return {
       ...(values as unknown as Pick<ModalRow, (typeof NUMBERS)[number]>),
+      ...(texts as unknown as Pick<ModalRow, (typeof TEXTS)[number]>),
       live: this.#values.at(at + LIVE) === 1,
-      wcs: this.#texts[this.#values.at(at + WCS)] ?? "",
-      coolant: this.#texts[this.#values.at(at + COOLANT)] ?? "",
     };
   }
 

@@ -36,7 +36,14 @@ export interface ModalRow {
   live: boolean;
   /** Highest speed under G96 (G50 S, G92 S of turning controls); NaN: none given. */
   clamp: number;
+  /** Why S or F has no known value although one was written; empty where it is known, and where there is none. */
+  sWhy: string;
+  fWhy: string;
 }
+
+/** The word is there, and what is wrong with it is told at its place. */
+export const WORD_NOT_READ = { s: "S cannot be read", f: "F cannot be read" } as const;
+export const WORD_NOT_KNOWN = { s: "the value of S is not known", f: "the value of F is not known" } as const;
 
 export const FROM = [
   "s",
@@ -84,6 +91,8 @@ export function startRow(dialect?: Dialect): ModalRow {
     coolant: "",
     live: false,
     clamp: Number.NaN,
+    sWhy: "",
+    fWhy: "",
   };
 }
 
@@ -109,7 +118,9 @@ export function sameRow(a: ModalRow, b: ModalRow): boolean {
     Object.is(a.h, b.h) &&
     a.speedMode === b.speedMode &&
     a.live === b.live &&
-    Object.is(a.clamp, b.clamp)
+    Object.is(a.clamp, b.clamp) &&
+    a.sWhy === b.sWhy &&
+    a.fWhy === b.fWhy
   );
 }
 
@@ -145,7 +156,7 @@ export class ModalStore {
     const known = this.#cutKeys[id];
     if (known !== undefined) return known;
     const r = this.row(id);
-    const text = `${r.live}|${r.clamp}|${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}`;
+    const text = `${r.live}|${r.clamp}|${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}|${r.sWhy}|${r.fWhy}`;
     const key = this.#cuts.get(text) ?? this.#cuts.size;
     this.#cuts.set(text, key);
     this.#cutKeys[id] = key;
@@ -273,6 +284,8 @@ function publicState(row: ModalRow, from: ModalState["from"]): ModalState {
     staged: none(row.staged),
     s: Number.isNaN(row.s) ? null : row.s,
     f: Number.isNaN(row.f) ? null : feedOf(row),
+    sWhy: row.sWhy === "" ? null : row.sWhy,
+    fWhy: row.fWhy === "" ? null : row.fWhy,
     spindle: SPINDLE[row.spindle],
     coolant: row.coolant === "" ? NO_COOLANT : row.coolant.split(" "),
     from,

@@ -21,6 +21,7 @@ export function feedMode(run: Run): void {
   run.from("feedMode", words.gItemOf(code));
   if (mode === row.feedMode) return;
   row.feedMode = mode;
+  if (dialect.feedOnModeChange !== "keep-number") row.fWhy = "";
   if (dialect.feedOnModeChange === "require-new") row.f = Number.NaN;
   else if (dialect.feedOnModeChange === "per-mode") row.f = run.feedByMode[mode - 93] ?? Number.NaN;
   run.dirty = true;

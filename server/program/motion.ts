@@ -133,7 +133,7 @@ export function move(run: Run, item: number): void {
 }
 
 function zeroFeed(run: Run, item: number): void {
-  if (run.dialect.unusedWords === "error" && (Number.isNaN(run.row.f) || run.row.f === 0))
+  if (run.dialect.unusedWords === "error" && ((Number.isNaN(run.row.f) && run.row.fWhy === "") || run.row.f === 0))
     run.remark(
       "zero-feed",
       "error",

@@ -129,7 +129,12 @@ export function joinState(run: Run, other: State, why: string): readonly string[
     }
     if (!Object.is(run.rotary[axis], other.rotary[axis])) run.rotary[axis] = Number.NaN;
   }
-  for (const name of ["s", "f", "h", "clamp"] as const) if (!Object.is(row[name], theirs[name])) row[name] = Number.NaN;
+  for (const name of ["s", "f", "h", "clamp"] as const) {
+    if (Object.is(row[name], theirs[name])) continue;
+    row[name] = Number.NaN;
+    if (name === "s") row.sWhy = why;
+    if (name === "f") row.fWhy = why;
+  }
   if (row.tool !== theirs.tool) {
     row.tool = -1;
     differs.push("the tool");

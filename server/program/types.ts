@@ -35,6 +35,9 @@ export interface ModalState {
   readonly s: number | null;
   /** F in mm/min (G94), mm/rev (G95) or 1/min (G93); null: none in force. */
   readonly f: number | null;
+  /** Why S or F is null although one was written; null where it is known, and where there is none. */
+  readonly sWhy: string | null;
+  readonly fWhy: string | null;
   readonly spindle: "cw" | "ccw" | "stopped";
   /** Coolant codes in force, `M8`, `M88`, in the order switched on. */
   readonly coolant: readonly string[];

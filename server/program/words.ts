@@ -118,6 +118,17 @@ export class Words {
     else this.unknown |= b;
   }
 
+  /** The letter stands there without a value that can be read. */
+  putBroken(letter: number, item: number): void {
+    this.broken |= 1 << letter;
+    if (!this.has(letter)) this.item[letter] = item;
+  }
+
+  /** The letter stands in the block, whether or not its value can be read. */
+  isWritten(letter: number): boolean {
+    return ((this.mask | this.broken) & (1 << letter)) !== 0;
+  }
+
   /** Takes a word out, as a control does with one whose value is null. */
   drop(letter: number): void {
     this.mask &= ~(1 << letter);

@@ -20,6 +20,8 @@ const START: ModalState = {
   staged: null,
   s: null,
   f: null,
+  sWhy: null,
+  fWhy: null,
   spindle: "stopped",
   coolant: [],
   from: {

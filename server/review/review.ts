@@ -7,11 +7,11 @@ import type { HoleLoads } from "../loads/types.ts";
 import { execute } from "../program/execute.ts";
 import type { LibraryFile } from "../program/library.ts";
 import type { ExecuteOptions, Execution, HoleShape } from "../program/types.ts";
-import { materialByName } from "../setup/build/material.ts";
 import { resolveSetup } from "../setup/resolve.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { emptyExecution, unknownLoads } from "./empty.ts";
 import { libraryFor } from "./library.ts";
+import { withNoteMaterial } from "./note-material.ts";
 import type { Review, ReviewInput, ReviewProgram } from "./types.ts";
 import { bothVariants } from "./variants.ts";
 
@@ -169,30 +169,6 @@ function deletedFor(
     () => null,
     () => undefined,
   );
-}
-
-/** A material told by a note in the program goes before that of the setup: it travels with the program. */
-function withNoteMaterial(execution: Execution, setup: ResolvedSetup): { setup: ResolvedSetup; findings: Finding[] } {
-  const note = execution.noteMaterial;
-  if (note === null) return { setup, findings: [] };
-  const found = materialByName(note.name, note.hardness, setup);
-  if (typeof found !== "string") return { setup: { ...setup, material: found.material }, findings: [] };
-  const kept = setup.material === null ? "no material is used" : `${setup.material.key} of the setup is used`;
-  return {
-    setup,
-    findings: [
-      {
-        check: "cut-note",
-        severity: "warning",
-        place: { in: "program", span: note.span },
-        message: `The material of this note is not known: ${found}. Until then ${kept}.`,
-        count: 1,
-        related: [],
-        data: null,
-        operation: -1,
-      },
-    ],
-  };
 }
 
 function guardedLoads(

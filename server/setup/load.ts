@@ -122,6 +122,9 @@ function load(uri: string, text: string): LoadedSetup {
 
 export const defaultOrigin = (text: string): Origin => ({ kind: "default", file: "", line: -1, column: -1, text });
 
+/** Of materials that no setup declares. */
+export const builtInOrigin: Origin = defaultOrigin("built-in table of work materials");
+
 const isEmpty = (root: Source): boolean => root.kind === "scalar" && root.value === null;
 
 /** The file's units before anything else is read, since all bare numbers hang on them. Null: they are broken. */

@@ -5,6 +5,7 @@ import type { Dialect } from "./dialect.ts";
 import { genericMill } from "./dialects/index.ts";
 import { matches } from "./glob.ts";
 import {
+  builtInOrigin,
   defaultOrigin,
   type LoadedPart,
   type LoadedSetup,
@@ -263,7 +264,7 @@ class Draft {
     const found = findMaterial(workpiece.materialKey, this.#loaded.materials);
     if (found === null) return null;
     if (!this.#origins.has(found.path)) {
-      this.#origins.set(found.path, defaultOrigin("built-in table of work materials"));
+      this.#origins.set(found.path, builtInOrigin);
     }
     if (workpiece.hardnessHB === null) return found;
     const measured = this.#origins.get(`${workpiece.path}.hardness`);

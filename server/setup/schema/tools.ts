@@ -64,7 +64,7 @@ const window = record(
       examples: ["42CrMo4", "4140"],
     }),
     vc: triple(
-      quantity("speed", { description: "Cutting speed." }),
+      quantity("speed", { description: "Cutting speed." }, { min: 0, over: true, max: 5000 }),
       three,
       {
         description: "Cutting speed the tool is made for: [min, nominal, max], m/min or ft/min.",
@@ -73,7 +73,7 @@ const window = record(
       rises("cutting speeds"),
     ),
     f: triple(
-      quantity("feedPerRev", { description: "Feed per revolution." }),
+      quantity("feedPerRev", { description: "Feed per revolution." }, { min: 0, over: true, max: 10 }),
       three,
       {
         description: "Feed per revolution the tool is made for: [min, nominal, max], mm/rev or in/rev.",

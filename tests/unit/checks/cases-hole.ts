@@ -189,10 +189,37 @@ export const HOLE_CASES: readonly Case[] = [
       "G81 X0. Y0. Z-40. R12. F100.",
       "G80",
       "G0 Z-9.",
-      "G1 Z-30. F400.",
+      "G1 Z-30. F400. (CUT ENTRY INCLINE 30 DEG)",
       "G0 Z50.",
     ),
     expect: [],
+  },
+  ...(["interrupted-feed", "entry-not-allowed", "r-plane-low"] as const).map((check) => ({
+    check,
+    name: "a note of the run before says nothing of the next",
+    text: program(
+      ...T3,
+      "(CUT ENTRY INCLINE 12 DEG)",
+      "G81 X0. Y0. Z-30. R6. F150.",
+      "G80",
+      "G81 X40. Y0. Z-20. R2. F450.",
+    ),
+    expect: check === "entry-not-allowed" ? [{ severity: "warning" as const, line: 8, word: "G81" }] : [],
+  })),
+  {
+    check: "entry-not-allowed",
+    name: "a ridge beside the axis of an insert drill",
+    text: program(...T7, "(CUT ENTRY RIDGE FLANK 30 DEG OFFSET 4.)", "G81 X0. Y0. Z-40. R12. F90."),
+    expect: [
+      {
+        severity: "warning",
+        line: 8,
+        word: "G81",
+        says: ["the ridge stands beside the drill axis by more than 0.1 D, ", "Way out: centre the ridge"],
+        measured: 4,
+        unit: "mm",
+      },
+    ],
   },
   {
     check: "entry-not-allowed",

@@ -62,6 +62,42 @@ export const MACHINE_CASES: readonly Case[] = [
     text: program(...T3, "G81 X0. Y0. Z-20. R2."),
     expect: [{ severity: "error", line: 7, word: "G81", says: ["No F", "G94"] }],
   },
+  ...["F", "F4.5.0", "F#501", "F[#501*2]"].map((word) => ({
+    check: "no-feed" as const,
+    name: `${word} is told at the word, not as missing`,
+    text: program(...T3, "F200.", `G81 X0. Y0. Z-20. R2. ${word}`),
+    expect: [],
+  })),
+  {
+    check: "no-feed",
+    name: "an F that differs between two ways is there",
+    text: program(...T3, "F300.", "IF [#501 EQ 1] GOTO 5", "F450.", "N5 G81 X0. Y0. Z-20. R2."),
+    expect: [],
+  },
+  {
+    check: "no-feed",
+    name: "an unknown F does not outlast a change of the feed mode",
+    text: program("G1 X0. F#501", ...T3, "G95 G81 X0. Y0. Z-20. R2."),
+    expect: [{ severity: "error", line: 8, word: "G81", says: ["G95"] }],
+  },
+  ...["S", "S8.0.0", "S#500"].map((word) => ({
+    check: "spindle-state" as const,
+    name: `${word} is told at the word, not as missing`,
+    text: program("T3 M6", `G0 X0. Y0. ${word} M3`, "G43 H3 Z50. M88", "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [],
+  })),
+  {
+    check: "cannot-check",
+    name: "a speed that hangs on a condition is told where it matters",
+    text: program(...T3, "IF [#501 EQ 1] GOTO 5", "S1800", "N5 G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "info", line: 9, word: "G81", says: ["T3", "it depends on a condition: #501 is not set"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "an F that cannot be read has its finding, and what follows from it none",
+    text: program(...T3, "G81 X0. Y0. Z-20. R2. F4.5.0"),
+    expect: [],
+  },
   {
     check: "no-feed",
     name: "mode change forgets F",

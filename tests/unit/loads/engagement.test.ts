@@ -213,8 +213,13 @@ describe("long two-insert bodies", () => {
     expect(entryOf(tool({ LU: 76 }), half).class).toBe("heavy");
   });
 
-  test("a ridge beside the axis warns", () => {
-    expect(entryOf(tool(), { kind: "ridge", flankDeg: 30, offsetMm: 5 }).forbidden).toBe("warning");
+  test("a ridge more than 0.1 D beside the axis warns, whatever share the tool declares", () => {
+    const declared = tool();
+    const own = { ...declared, entry: { ...declared.entry, heavy: 0.5 } };
+    for (const drill of [declared, own]) {
+      const at = (offsetMm: number) => entryOf(drill, { kind: "ridge", flankDeg: 30, offsetMm }).forbidden;
+      expect([at(0.099 * drill.DC), at(0.101 * drill.DC), at(5)]).toEqual(["no", "warning", "warning"]);
+    }
   });
 });
 

@@ -115,6 +115,8 @@ export function state(over: Partial<ModalState> = {}): ModalState {
     tool: 7,
     staged: null,
     s: 2000,
+    sWhy: null,
+    fWhy: null,
     f: 200,
     spindle: "cw",
     coolant: ["M88"],

@@ -5,6 +5,7 @@ import type { Check } from "../../../server/checks/types.ts";
 import { MAX_LIVE_LINES, tooLargeMessage } from "../../../server/review/large.ts";
 import { lineRange, publicPlace } from "../../../server/review/places.ts";
 import { review } from "../../../server/review/review.ts";
+import { printSetupJson } from "../../../server/setup/print.ts";
 import { LineStore } from "../../../server/text/lines.ts";
 import { approach, PROGRAM, program, reviewText, SETUP_FILE, SHOP, seen } from "../checks/shop.ts";
 
@@ -46,6 +47,31 @@ describe("a material told in the program", () => {
     const made = reviewText(program("(CUT MATERIAL EN-GJL-250 HB 200)", ...dry)).review;
     expect(made.setup.material?.group).toBe("K");
     expect(made.setup.material?.hardnessHB).toBe(200);
+  });
+
+  test("takes the place of the workpiece's material and hardness, and is named as origin", () => {
+    const told = (note: string) => {
+      const { setup } = reviewText(program(note, ...dry)).review;
+      const { values } = printSetupJson(setup);
+      const of = (key: string) => {
+        const value = values.find(({ path }) => path.endsWith(key));
+        return value === undefined ? null : `${value.value}, ${value.origin.text}`;
+      };
+      return [of(".material"), of(".hardness"), setup.workpiece?.hardnessText ?? null, setup.material?.hardnessHB];
+    };
+    const note = "cut note, line 3";
+    expect(told("(CUT MATERIAL S235JR)")).toEqual([`S235JR, ${note}`, null, null, 126]);
+    expect(told("(CUT MATERIAL S235JR 140 HB)")).toEqual([`S235JR, ${note}`, `140 HB, ${note}`, "140 HB", 140]);
+    // The setup's own material again, without a hardness: the one measured stays.
+    const [material, , , hardness] = told("(CUT MATERIAL 42CRMO4)");
+    expect(material).toMatch(/^42CrMo4, .*line \d+$/);
+    expect(hardness).toBe(reviewText(program(...dry)).review.setup.workpiece?.hardnessHB);
+  });
+
+  test("stands without a setup too", () => {
+    const { setup } = reviewText(program("(CUT MATERIAL 42CRMO4 HB 250)", ...dry), null).review;
+    expect(setup.workpiece).toMatchObject({ materialKey: "42CrMo4", hardnessHB: 250, hardnessText: "250 HB" });
+    expect(setup.origins.get("workpiece.material")?.text).toBe("cut note, line 3");
   });
 
   test("that nobody knows leaves that of the setup", () => {
