@@ -40,12 +40,15 @@ export async function check(files: readonly string[], raw: CheckOptions, io: Cli
         path,
         findings: finding === null ? [] : [{ finding, text: "", context: "" }],
         setup: "",
+        withoutHoles: false,
       });
     } else if (options.printSetup) {
       resolved.push(loaded);
     } else {
       const findings = placeFindings(loaded, io);
-      results.push({ program, path, findings, setup: saySetup(loaded.review.setup, io) });
+      const { setup, execution } = loaded.review;
+      const withoutHoles = execution.holeCount === 0;
+      results.push({ program, path, findings, setup: saySetup(setup, io), withoutHoles });
     }
   }
   if (options.printSetup) {

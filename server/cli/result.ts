@@ -12,6 +12,8 @@ export interface CheckResult {
   readonly findings: readonly Placed[];
   /** In words; empty for a file that is no program. */
   readonly setup: string;
+  /** Nothing of it was checked at the drill. */
+  readonly withoutHoles: boolean;
 }
 
 /** The setup in force, in one line: `machine vmc · generic-mill · 42CrMo4 290 HB · swarfline.yaml`. */

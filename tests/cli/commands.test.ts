@@ -334,6 +334,7 @@ machine vmc · dialect generic-mill · C45E 200 HB · swarfline.yaml
     │    ^^^^^^
 
 1 error in 1 program
+No hole is drilled in a.nc: nothing was checked at the drill.
 Estimates with a band. Not checked: collisions, fixtures, clamping, the machine's own state. The
 shop's rules decide.
 `);

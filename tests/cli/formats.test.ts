@@ -32,14 +32,23 @@ function placed(change: Partial<PublicFinding> = {}, text = "N70 G81 X30. Y40. Z
 
 function results(...findings: Placed[]): CheckResult[] {
   return [
-    { program: "parts/a b.nc", path: "/shop/parts/a b.nc", findings, setup: "machine vmc · dialect generic-mill" },
+    {
+      program: "parts/a b.nc",
+      path: "/shop/parts/a b.nc",
+      findings,
+      setup: "machine vmc · dialect generic-mill",
+      withoutHoles: false,
+    },
   ];
 }
 
 describe("text", () => {
   test("reads as a page", () => {
     expect(
-      checkText([...results(placed()), { program: "b.nc", path: "/shop/b.nc", findings: [], setup: "" }], io),
+      checkText(
+        [...results(placed()), { program: "b.nc", path: "/shop/b.nc", findings: [], setup: "", withoutHoles: true }],
+        io,
+      ),
     ).toBe(
       `parts/a b.nc
 machine vmc · dialect generic-mill
@@ -52,6 +61,7 @@ machine vmc · dialect generic-mill
     4:13  S2600 is set here
 
 1 error in 1 of 2 programs
+No hole is drilled in b.nc: nothing was checked at the drill.
 Estimates with a band. Not checked: collisions, fixtures, clamping, the
 machine's own state. The shop's rules decide.
 `,

@@ -59,6 +59,17 @@ function say(severity: FindingSeverity, colour: Colours): string {
   return colour.bold(paint(severity, colour)(severity));
 }
 
+const NAMED = 3;
+
+/** A program that drills nothing passes any check: whoever reads the summary must know. */
+function withoutHoles(results: readonly CheckResult[], io: CliIo): string[] {
+  const without = results.filter((result) => result.withoutHoles);
+  if (without.length === 0) return [];
+  const names = without.slice(0, NAMED).map(({ program }) => clean(program));
+  const more = without.length > NAMED ? ` and ${without.length - NAMED} more` : "";
+  return wrap(`No hole is drilled in ${names.join(", ")}${more}: nothing was checked at the drill.`, io.width);
+}
+
 function summary(results: readonly CheckResult[], io: CliIo, colour: Colours): string[] {
   const { errors, warnings, infos } = countFindings(
     results.flatMap(({ findings }) => findings.map((placed) => placed.finding)),
@@ -72,5 +83,5 @@ function summary(results: readonly CheckResult[], io: CliIo, colour: Colours): s
   const programs = plural(results.length, "program");
   const where = results.length === 1 || touched === results.length ? programs : `${touched} of ${programs}`;
   const line = parts.length === 0 ? `${colour.green("No findings")} in ${programs}` : `${parts.join(", ")} in ${where}`;
-  return [colour.bold(line), ...wrap(CAUTION_LINE, io.width).map(colour.dim)];
+  return [colour.bold(line), ...withoutHoles(results, io), ...wrap(CAUTION_LINE, io.width).map(colour.dim)];
 }
