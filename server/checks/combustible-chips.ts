@@ -36,7 +36,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         weight: dwell,
         place,
         hole,
-        message: `A dwell of ${say(dwell, "time", context.system)} in ${metal}: the drill rubs and heats thin chips that can catch fire. Way out: no dwell, G81.`,
+        message: `A dwell of ${say(dwell, "time", context.system)} in ${metal}: the drill rubs and heats thin chips that can catch fire. Way out: no dwell${hole.shape.longHand ? "" : ", a cycle without P"}.`,
         data: { measured: dwell, limit: 0, unit: "s" },
       };
     } else {

@@ -1,3 +1,4 @@
+import { gName } from "../program/codes.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, cyclePlace, holeKey, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { pecksInMetal } from "./feed.ts";
@@ -73,9 +74,15 @@ function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null
     weight: pecks,
     place: cyclePlace(context, hole),
     hole,
-    message: `${pecks} pecks with full retract: ${toolName(shape.tool)} should not be pecked, ${why} (common practice). Way out: ${shape.longHand ? "one stroke" : "G81"}, or a chip break without leaving the hole.`,
+    message: `${pecks} pecks with full retract: ${toolName(shape.tool)} should not be pecked, ${why} (common practice). Way out: ${shape.longHand ? "one stroke" : plainCycle(context)}, or a chip break without leaving the hole.`,
     data: { measured: pecks, limit: 1, unit: "" },
   };
+}
+
+/** The cycle that drills in one stroke; a turning control may have none. */
+function plainCycle({ setup }: CheckContext): string {
+  for (const [code, kind] of setup.dialect.cycles) if (kind === "drill") return gName(code);
+  return "one stroke with G1";
 }
 
 /** Share of the diameter below which a peck is no depth that somebody chose: common practice, no source. */

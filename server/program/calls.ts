@@ -35,7 +35,7 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
   const n = words.has(P) ? given : words.get(Q);
   if (Number.isNaN(n) || Number.isNaN(times)) {
     const why = run.evaluator.why || "a value that is not known";
-    notFound(run, item, `M${code}: which ${bySequence ? "block" : "program"} it calls is not known (${why})`);
+    notFound(run, item, `M${code}: which ${bySequence ? "block" : "program"} it calls is not known (${why})`, PLAIN);
     return;
   }
   if (bySequence) {
@@ -62,7 +62,11 @@ function programCalled(run: Run, number: number, item: number, what: string): nu
   if (start >= 0) return start;
   if (known) run.wanted.add(number);
   const named = known ? `O${number}` : "a program that is not known";
-  notFound(run, item, `${what} calls ${named}, which stands neither in this file nor among the setup's subprograms`);
+  const wayOut = known
+    ? `the folder with ${named} under \`subprograms:\` of the setup, such as \`subprograms: "subs/O*.nc"\``
+    : PLAIN;
+  const text = `${what} calls ${named}, which stands neither in this file nor among the setup's subprograms`;
+  notFound(run, item, text, wayOut);
   return -1;
 }
 
@@ -82,10 +86,12 @@ function opensWithNumber({ blocks }: Run, block: number): boolean {
   return false;
 }
 
-function notFound(run: Run, item: number, text: string): void {
+const PLAIN = "a plain number in its place";
+
+function notFound(run: Run, item: number, text: string, wayOut: string): void {
   run.say("subprogram", text, item, {
     level: "warning",
-    text: `${text}: what it drills is not seen, and positions after it are unknown`,
+    text: `${text}: what it drills is not seen, and positions after it are unknown. Way out: ${wayOut}`,
   });
   lose(run, NO_PROGRAM);
 }
@@ -340,7 +346,7 @@ function argumentsOf(run: Run, from: number): ReadonlyMap<number, number | null>
 export function callStructured(run: Run, name: string, args: readonly Expr[], item: number): void {
   const start = run.ask(`sub|${name}`);
   if (start < 0) {
-    notFound(run, item, `${name} call: there is no ${name} sub in this file`);
+    notFound(run, item, `${name} call: there is no ${name} sub in this file`, `the ${name} sub in this file`);
     return;
   }
   const values = new Map<number, number | null>();

@@ -233,6 +233,8 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
       polar: earlier.polar,
       staged: earlier.staged,
     });
+    run.feedByMode.set(earlier.feedByMode);
+    run.why.splice(0, 3, ...earlier.why);
     run.pos.set(earlier.pos);
     run.rotary.set(earlier.rotary);
     run.linkSystem();

@@ -175,7 +175,7 @@ describe("events", () => {
       "a macro call",
       "G65 P9010 A1. B2.",
       [
-        "subprogram:G65 calls O9010, which stands neither in this file nor among the setup's subprograms: what it drills is not seen, and positions after it are unknown:warning",
+        'subprogram:G65 calls O9010, which stands neither in this file nor among the setup\'s subprograms: what it drills is not seen, and positions after it are unknown. Way out: the folder with O9010 under `subprograms:` of the setup, such as `subprograms: "subs/O*.nc"`:warning',
       ],
     ],
   ])("%s", (_, text, expected) => {
