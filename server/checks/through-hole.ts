@@ -1,4 +1,4 @@
-import type { StockSolid } from "../setup/types.ts";
+import { AXIS_INDEX, extentOf } from "../setup/stock-extent.ts";
 import type { MetalHole } from "./cause.ts";
 import type { CheckContext } from "./types.ts";
 
@@ -21,16 +21,8 @@ export function bottomOf(context: CheckContext, { shape }: MetalHole): number | 
   if (stock.wcs !== shape.wcs) return null;
   let bottom: number | null = null;
   for (const solid of stock.solids) {
-    const low = lowest(solid, shape.axis);
-    if (low === null) return null;
+    const [low] = extentOf(solid, AXIS_INDEX[shape.axis]);
     if (bottom === null || low < bottom) bottom = low;
   }
   return bottom;
-}
-
-function lowest(solid: StockSolid, axis: "x" | "y" | "z"): number | null {
-  if (solid.kind === "box") return Math.min(...solid[axis]);
-  if (solid.axis === axis) return Math.min(...solid.span);
-  const centre = solid.through[axis === "x" ? 0 : axis === "y" ? 1 : 2];
-  return centre - solid.diameter / 2;
 }

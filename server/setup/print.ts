@@ -10,11 +10,12 @@ import { MACHINE } from "./schema/machines.ts";
 import type { Schema } from "./schema/node.ts";
 import { TOOL } from "./schema/tools.ts";
 import { WORKPIECE } from "./schema/workpieces.ts";
-import type { Origin, ResolvedSetup, WorkMaterial, Workpiece } from "./types.ts";
+import type { Origin, ResolvedSetup, Stock, WorkMaterial, Workpiece } from "./types.ts";
 
 type Printable = string | number | boolean | null | readonly number[];
 
-type Put = (path: string, value: Printable, quantity?: Quantity) => void;
+/** @param from path that has the origin, where it is another one */
+type Put = (path: string, value: Printable, quantity?: Quantity, from?: string) => void;
 
 export interface PrintedValue {
   /** `machines.vmc.spindle.maxRpm` */
@@ -42,9 +43,9 @@ export function printSetupJson(setup: ResolvedSetup): PrintedSetup {
   const values: PrintedValue[] = [];
   const inside =
     (schema: Schema | null, base: string) =>
-    (path: string, value: Printable, quantity?: Quantity): void => {
+    (path: string, value: Printable, quantity?: Quantity, from?: string): void => {
       const asked = quantity ?? (schema === null ? null : quantityIn(schema, path.slice(base.length + 1)));
-      values.push(row(setup, path, value, asked));
+      values.push(row(setup, path, value, asked, from));
     };
   const put = inside(null, "");
   put("units", setup.units);
@@ -97,21 +98,33 @@ function putWorkpiece(workpiece: Workpiece, put: Put): void {
   if (workpiece.materialKey !== null) put(`${path}.material`, workpiece.materialKey);
   if (workpiece.hardnessHB !== null) put(`${path}.hardness`, `${workpiece.hardnessHB} HB`);
   walk(`${path}.workOffsets`, workpiece.workOffsets, put);
-  if (workpiece.stock !== null) {
-    put(`${path}.stock.wcs`, workpiece.stock.wcs);
-    for (const part of ["solids", "voids"] as const) {
-      for (const [i, body] of workpiece.stock[part].entries()) {
-        const { kind, cut, ...form } = body;
-        walk(`${path}.stock.${part}[${i}].${kind}`, form, put);
-        walk(`${path}.stock.${part}[${i}].cut`, cut, put);
-      }
-    }
-  }
+  if (workpiece.stock !== null) putStock(workpiece.stock, `${path}.stock`, put);
   for (const entry of workpiece.entries) {
     const { form, exit, path: at, ...where } = entry;
     walk(at, where, put);
     put(`${at}.entry`, writeEntry(form, 1));
     if (exit !== null) put(`${at}.exit`, writeEntry(exit, 1));
+  }
+}
+
+/** What friendly forms came to stands below the form: `solids[0].plates.layers[2].box.z`. */
+function putStock(stock: Stock, path: string, put: Put): void {
+  put(`${path}.wcs`, stock.wcs);
+  if (stock.skin !== null) walk(`${path}.skin`, stock.skin, put);
+  for (const body of [...stock.solids, ...stock.voids]) {
+    const asWritten = body.path.endsWith(`.${body.kind}`);
+    const at = asWritten ? body.path : `${body.path}.${body.kind}`;
+    if (body.kind === "box") {
+      for (const axis of ["x", "y", "z"] as const) put(`${at}.${axis}`, body[axis], "length");
+    } else {
+      put(`${at}.axis`, body.axis);
+      for (const key of ["through", "diameter", "span"] as const) put(`${at}.${key}`, body[key], "length");
+    }
+    const cuts = asWritten ? at.slice(0, -body.kind.length - 1) : body.path;
+    for (const [i, { through, normal, path: from }] of body.cut.entries()) {
+      put(`${cuts}.cut[${i}].through`, through, "length", from);
+      put(`${cuts}.cut[${i}].normal`, normal, undefined, from);
+    }
   }
 }
 
@@ -198,14 +211,20 @@ function dialectOrigin(setup: ResolvedSetup, chosen: Origin | undefined): Origin
   };
 }
 
-function row(setup: ResolvedSetup, path: string, value: Printable, asked: Quantity | null): PrintedValue {
+function row(
+  setup: ResolvedSetup,
+  path: string,
+  value: Printable,
+  asked: Quantity | null,
+  from: string = path,
+): PrintedValue {
   const quantity = typeof value === "string" || typeof value === "boolean" ? null : asked;
   return {
     path,
     value,
     unit: quantity === null ? "" : baseUnit(quantity),
     shown: shown(value, quantity, setup.units),
-    origin: originAt(setup, path),
+    origin: originAt(setup, from),
   };
 }
 

@@ -197,28 +197,48 @@ export interface CutPlane {
   readonly through: Vec3;
   /** The side the normal points away from is kept. */
   readonly normal: Vec3;
+  /** Path of the form that made it: `….solids[0].face[0]`. */
+  readonly path: string;
 }
-export type StockSolid =
-  | {
-      readonly kind: "box";
-      readonly x: readonly [number, number];
-      readonly y: readonly [number, number];
-      readonly z: readonly [number, number];
-      readonly cut: readonly CutPlane[];
-    }
-  | {
-      readonly kind: "cylinder";
-      readonly axis: "x" | "y" | "z";
-      readonly through: Vec3;
-      readonly diameter: number;
-      readonly span: readonly [number, number];
-      readonly cut: readonly CutPlane[];
-    };
+
+interface StockBody {
+  readonly cut: readonly CutPlane[];
+  /** Path of the form that made it, for `origins` and findings: `….solids[0].box`, `….voids[2].slot`. */
+  readonly path: string;
+}
+
+export interface StockBox extends StockBody {
+  readonly kind: "box";
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+  readonly z: readonly [number, number];
+}
+
+export interface StockCylinder extends StockBody {
+  readonly kind: "cylinder";
+  /** A direction has length 1 and lies along none of the axes. */
+  readonly axis: "x" | "y" | "z" | Vec3;
+  /** A point of the axis. */
+  readonly through: Vec3;
+  readonly diameter: number;
+  /** From and to: the coordinate along x, y or z; along a direction the distance from `through`. */
+  readonly span: readonly [number, number];
+}
+
+export type StockSolid = StockBox | StockCylinder;
+
+/** Hard, uneven outside of a casting or forging. */
+export interface Skin {
+  readonly thickness: number;
+  /** `top`: the faces that look up in Z only. */
+  readonly on: "top" | "all";
+}
 
 export interface Stock {
   readonly wcs: string;
   readonly solids: readonly StockSolid[];
   readonly voids: readonly StockSolid[];
+  readonly skin: Skin | null;
 }
 
 export interface EntryDeclaration {

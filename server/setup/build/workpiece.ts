@@ -5,12 +5,12 @@ import type { UnitSystem } from "../../units/quantities.ts";
 import { findMaterial } from "../materials/find.ts";
 import type { Infer } from "../schema/node.ts";
 import type { WORKPIECE } from "../schema/workpieces.ts";
-import type { CutPlane, EntryDeclaration, Stock, StockSolid, Vec3, WorkMaterial, Workpiece } from "../types.ts";
-import { type Building, byDefault } from "./context.ts";
+import type { EntryDeclaration, Vec3, WorkMaterial, Workpiece } from "../types.ts";
+import type { Building } from "./context.ts";
 import { notFound } from "./material.ts";
+import { buildStock } from "./stock.ts";
 
 type Written = Infer<typeof WORKPIECE>;
-type WrittenBody = NonNullable<NonNullable<Written["stock"]>["solids"]>[number];
 
 export function buildWorkpiece(
   name: string,
@@ -42,37 +42,6 @@ export function buildWorkpiece(
     entries: buildEntries(written.entries ?? [], path, units, building),
     path,
   };
-}
-
-/** Null: part of it is broken, and a stock that nobody described is worse than none. */
-function buildStock(written: NonNullable<Written["stock"]>, path: string, building: Building): Stock | null {
-  const { solids, voids } = written;
-  const broken = ["voids", "wcs"].some((key) => building.findings.unknown.has(`${path}.${key}`));
-  if (solids === undefined || broken) {
-    building.findings.unknown.set(path, `${path}: a part of the stock could not be read`);
-    return null;
-  }
-  if (written.wcs === undefined) byDefault(building, `${path}.wcs`, "default, G54");
-  return {
-    wcs: (written.wcs ?? "G54").toUpperCase(),
-    solids: solids.flatMap(body),
-    voids: (voids ?? []).flatMap(body),
-  };
-}
-
-function body(written: WrittenBody): StockSolid[] {
-  const cut: CutPlane[] = [];
-  for (const plane of written.cut ?? [])
-    if (plane.through !== undefined && plane.normal !== undefined)
-      cut.push({ through: plane.through, normal: plane.normal });
-  if (written.box?.x !== undefined && written.box.y !== undefined && written.box.z !== undefined) {
-    return [{ kind: "box", x: written.box.x, y: written.box.y, z: written.box.z, cut }];
-  }
-  const c = written.cylinder;
-  if (c?.axis !== undefined && c.through !== undefined && c.diameter !== undefined && c.span !== undefined) {
-    return [{ kind: "cylinder", axis: c.axis, through: c.through, diameter: c.diameter, span: c.span, cut }];
-  }
-  return [];
 }
 
 function buildEntries(

@@ -1,125 +1,6 @@
-import { say as inBoth } from "../../units/wording.ts";
-import {
-  choice,
-  hardness,
-  list,
-  map,
-  number,
-  pair,
-  quantity,
-  type Range,
-  record,
-  type Say,
-  text,
-  triple,
-  whole,
-} from "./node.ts";
-
-const any: Range = {};
-const size = (mm: number): string => inBoth(mm, "length", "mm");
-const WCS = "^G5\\d(\\.\\d)?( ?P\\d+)?$";
-
-function isWcs(value: string, say: Say): void {
-  if (!new RegExp(WCS, "i").test(value))
-    say("", `expected a work coordinate system such as G54, got "${value}"`, { fatal: true });
-}
-
-const xyz = ["x", "y", "z"] as const;
-const coordinate = quantity("length", { description: "A coordinate." }, any);
-
-const position = (description: string, example: string) =>
-  triple(coordinate, xyz, { description, examples: [example] });
-
-const span = (description: string, example: string) =>
-  pair(coordinate, ["from", "to"], { description, examples: [example] }, ([from, to], say) => {
-    if (from >= to) say("", `expected [from, to] that rises, got ${size(from)} to ${size(to)}`, { fatal: true });
-  });
-
-const cut = list(
-  record(
-    "a cut plane",
-    {
-      through: position("A point of the plane.", "[60, 0, 0]"),
-      normal: triple(
-        number({ description: "Component of the normal." }),
-        xyz,
-        {
-          description: "Direction square to the plane; the side it points away from is kept.",
-          examples: ["[0.5, 0, 0.866]"],
-        },
-        ([x, y, z], say) => {
-          if (Math.hypot(x, y, z) < 1e-9) say("", "expected a direction, got [0, 0, 0]", { fatal: true });
-        },
-      ),
-    },
-    { description: "A plane that cuts this body; the side the normal points away from is kept." },
-    ["through", "normal"],
-  ),
-  { description: "Planes that cut this body, one after the other." },
-  { whole: true },
-);
-
-const box = record(
-  "a box",
-  {
-    x: span("From and to in X.", "[0, 120]"),
-    y: span("From and to in Y.", "[0, 80]"),
-    z: span("From and to in Z.", "[-40, 0]"),
-  },
-  { description: "A box along the axes." },
-  ["x", "y", "z"],
-);
-
-const cylinder = record(
-  "a cylinder",
-  {
-    axis: choice({ x: "Along X.", y: "Along Y.", z: "Along Z." }, { description: "Direction of the cylinder's axis." }),
-    through: position("A point of the cylinder's axis.", "[60, 40, 0]"),
-    diameter: quantity("length", { description: "Diameter.", examples: ["50"] }),
-    span: span("From and to along the axis.", "[-40, 10]"),
-  },
-  { description: "A cylinder along one of the axes." },
-  ["axis", "through", "diameter", "span"],
-);
-
-const body = record(
-  "a body",
-  { box, cylinder, cut },
-  { description: "A box or a cylinder, with optional cut planes." },
-  [],
-  (b, say) => {
-    if (b.box !== undefined && b.cylinder !== undefined)
-      say("", "expected a box or a cylinder, got both: write two bodies", { fatal: true });
-    if (b.box === undefined && b.cylinder === undefined)
-      say("", "expected a box or a cylinder, got neither", { fatal: true, absent: true });
-  },
-);
-
-const stock = record(
-  "the stock",
-  {
-    wcs: text(
-      "wcs",
-      {
-        description: "Work coordinate system the stock is given in.",
-        examples: ["G54"],
-        fallback: "G54",
-      },
-      isWcs,
-    ),
-    // A body that cannot be read would leave a stock that nobody described, so the whole list becomes unknown.
-    solids: list(body, { description: "Bodies of metal." }, { whole: true }),
-    voids: list(
-      body,
-      {
-        description: "Bodies taken out of the solids: bores, slots, pockets that are there before the program starts.",
-      },
-      { whole: true },
-    ),
-  },
-  { description: "The blank: solids minus voids, in the coordinates of one WCS." },
-  ["solids"],
-);
+import { hardness, list, map, pair, record, text, whole } from "./node.ts";
+import { coordinate, isWcs, position, span, WCS } from "./places.ts";
+import { STOCK } from "./stock.ts";
 
 const entry = record(
   "an entry",
@@ -185,7 +66,7 @@ export const WORKPIECE = record(
       },
       { keyRole: "wcs", keyPattern: WCS, keyTitle: "a work coordinate system such as G54" },
     ),
-    stock,
+    stock: STOCK,
     entries: list(entry, { description: "Entries and exits of holes that the drawing shows and the program cannot." }),
   },
   { description: "A workpiece: its material, blank and what the drawing says about its holes." },

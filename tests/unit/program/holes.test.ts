@@ -237,11 +237,11 @@ describe("inch and metric", () => {
 
 describe("the surface", () => {
   const text = "G21 G90 G54\nT1 M6\nG0 X10. Y10. S1000 M3\nG43 H1 Z50.\nG99 G81 Z-5. R12. F100.\nX40.\nX90.\nG80\nM30";
-  const box = { kind: "box", x: [0, 60], y: [0, 20], z: [-20, 10], cut: [] } as const;
+  const box = { kind: "box", x: [0, 60], y: [0, 20], z: [-20, 10], cut: [], path: "" } as const;
 
   test("is the top of the declared stock on the hole's line", () => {
-    const cut = { through: [40, 0, 10], normal: [1, 0, 1] } as const;
-    const stock = { wcs: "G54", solids: [{ ...box, cut: [cut] }], voids: [] };
+    const cut = { through: [40, 0, 10], normal: [1, 0, 1], path: "" } as const;
+    const stock = { wcs: "G54", solids: [{ ...box, cut: [cut] }], voids: [], skin: null };
     const e = run(text, { setup: setup({ workpiece: workpiece({ stock }) }) });
     expect([0, 1].map((i) => [e.hole(i).shape.surfaceZ, e.hole(i).shape.surfaceFrom])).toEqual([
       [10, "stock"],

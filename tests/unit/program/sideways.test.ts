@@ -47,8 +47,8 @@ describe("a drill moves sideways in metal", () => {
   });
 
   test("error where stock and drill are declared, warning where one is assumed", () => {
-    const block: StockSolid = { kind: "box", x: [0, 100], y: [0, 100], z: [-50, 0], cut: [] };
-    const stock = workpiece({ stock: { wcs: "G54", solids: [block], voids: [] } });
+    const block: StockSolid = { kind: "box", x: [0, 100], y: [0, 100], z: [-50, 0], cut: [], path: "" };
+    const stock = workpiece({ stock: { wcs: "G54", solids: [block], voids: [], skin: null } });
     const levels = (s: ReturnType<typeof setup>) =>
       run(`${HEAD}G0 Z2.\nG1 Z-10.\nG0 X20.\nM30`, { setup: s })
         .events.filter((e) => e.kind === "sideways-in-metal")
@@ -59,8 +59,8 @@ describe("a drill moves sideways in metal", () => {
   });
 
   test("beside the declared stock there is no metal", () => {
-    const block: StockSolid = { kind: "box", x: [100, 200], y: [100, 200], z: [-50, 0], cut: [] };
-    const s = { ...tool(), workpiece: workpiece({ stock: { wcs: "G54", solids: [block], voids: [] } }) };
+    const block: StockSolid = { kind: "box", x: [100, 200], y: [100, 200], z: [-50, 0], cut: [], path: "" };
+    const s = { ...tool(), workpiece: workpiece({ stock: { wcs: "G54", solids: [block], voids: [], skin: null } }) };
     expect(told("G1 Z-10.\nG0 X20.\nX50.", s).filter(([by]) => by === "rapid")).toEqual([]);
     // And into its side.
     expect(told("G0 Y150.\nG1 Z-10.\nG0 X150.", s).filter(([by]) => by === "rapid")).toEqual([["rapid", 3, -10]]);

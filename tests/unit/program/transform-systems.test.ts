@@ -157,8 +157,8 @@ describe("G10", () => {
 });
 
 describe("the stock stands still", () => {
-  const block: StockSolid = { kind: "box", x: [0, 100], y: [0, 100], z: [-50, 0], cut: [] };
-  const stock = { wcs: "G54", solids: [block], voids: [] };
+  const block: StockSolid = { kind: "box", x: [0, 100], y: [0, 100], z: [-50, 0], cut: [], path: "" };
+  const stock = { wcs: "G54", solids: [block], voids: [], skin: null };
   const surface = (text: string, workOffsets: ReadonlyMap<string, Vec3>) =>
     run(text, {
       setup: setup({ workpiece: workpiece({ stock, workOffsets: new Map(workOffsets) }) }, TOOLS),

@@ -54,8 +54,23 @@ describe("the complete example", () => {
   test("gives the workpiece with its stock, offsets and the entries of this program", () => {
     expect(setup.workpiece?.workOffsets.get("G55")).toEqual([200, 0, 0]);
     expect(setup.workpiece?.stock?.solids).toEqual([
-      { kind: "box", x: [0, 120], y: [0, 80], z: [-40, 0], cut: [{ through: [60, 0, 0], normal: [0.5, 0, 0.866] }] },
-      { kind: "cylinder", axis: "z", through: [60, 40, 0], diameter: 50, span: [-40, 10], cut: [] },
+      {
+        kind: "box",
+        x: [0, 120],
+        y: [0, 80],
+        z: [-40, 0],
+        cut: [{ through: [60, 0, 0], normal: [0.5, 0, 0.866], path: "workpieces.bracket.stock.solids[0].cut[0]" }],
+        path: "workpieces.bracket.stock.solids[0].box",
+      },
+      {
+        kind: "cylinder",
+        axis: "z",
+        through: [60, 40, 0],
+        diameter: 50,
+        span: [-40, 10],
+        cut: [],
+        path: "workpieces.bracket.stock.solids[1].cylinder",
+      },
     ]);
     expect(setup.workpiece?.stock?.voids).toHaveLength(1);
     expect(setup.workpiece?.entries).toMatchObject([
