@@ -229,9 +229,13 @@ function row(
 }
 
 function shown(value: Printable, quantity: Quantity | null, units: UnitSystem): string {
-  if (typeof value === "object" && value !== null) return value.map((one) => shown(one, quantity, units)).join(", ");
+  if (typeof value === "object" && value !== null)
+    return value.map((one) => shown(short(one), quantity, units)).join(", ");
   return quantity === null || typeof value !== "number" ? String(value) : say(value, quantity, units);
 }
+
+/** Components of a direction have no end otherwise. */
+const short = (value: number): number => Number(value.toPrecision(9));
 
 /** The value's own origin, else that of what it stands in. */
 function originAt(setup: ResolvedSetup, path: string): Origin {

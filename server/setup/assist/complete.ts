@@ -47,7 +47,10 @@ function keys(cursor: Cursor, line: number, tokens: readonly Token[], context: A
   const under = tokens.find((token) => token.kind === "key" && token.line === line && token.start === cursor.start);
   const own = cursor.fresh ? "" : (under?.text ?? "");
   const items: Draft[] = [];
-  const schemas = flatten(schemasAt(SETUP, cursor.path));
+  // A single map may stand without the list around it.
+  const schemas = flatten(schemasAt(SETUP, cursor.path)).flatMap((schema) =>
+    schema.kind === "list" && schema.single && schema.of.kind === "record" ? [schema, schema.of] : [schema],
+  );
   const branches = schemas.some((schema) => ["record", "map", "list"].includes(schema.kind));
   for (const schema of schemas) {
     if (schema.kind === "record") {
@@ -130,6 +133,7 @@ function keySnippet(key: string, schema: Schema, cursor: Cursor): string {
       return cursor.flow ? `${key}: { $1 }` : `${key}:\n  $1`;
     case "list":
       if (first.names !== null) return `${key}: [${first.names.map((name, i) => `\${${i + 1}:${name}}`).join(", ")}]`;
+      if (first.single && first.of.kind === "record") return keySnippet(key, first.of, cursor);
       if (first.single) return `${key}: $1`;
       return cursor.flow || first.of.kind !== "record" ? `${key}: [$1]` : `${key}:\n  - $1`;
     default:

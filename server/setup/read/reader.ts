@@ -256,7 +256,7 @@ class Reader {
   #either(schema: Extract<Schema, { kind: "either" }>, source: Source, path: string): unknown {
     if (source.kind === "scalar" && typeof source.value === "string" && !/\d/.test(source.text)) {
       const words = schema.options.find((o) => o.kind === "choice");
-      if (words?.kind === "choice" && !Object.hasOwn(words.values, source.text.toLowerCase())) {
+      if (words?.kind === "choice" && !isWordOf(words.values, source.text)) {
         return this.#bad(path, source.span, `expected ${expected(schema)}, got ${quote(source)}`);
       }
     }
@@ -266,7 +266,9 @@ class Reader {
         ? schema.options.find((o) => o.kind === "map" || o.kind === "record")
         : source.kind === "list"
           ? schema.options.find((o) => o.kind === "list")
-          : (scalars.find((o) => o.kind === "choice" && Object.hasOwn(o.values, source.text)) ?? scalars[0]);
+          : (scalars.find((o) => o.kind === "choice" && isWordOf(o.values, source.text)) ??
+            scalars.find((o) => o.kind !== "choice") ??
+            scalars[0]);
     if (fits === undefined || (source.kind === "scalar" && source.value === null)) {
       const span = source.kind === "scalar" ? (this.#findings.places.get(path)?.keySpan ?? source.span) : source.span;
       const severity = source.kind === "scalar" && source.value === null ? "warning" : "error";
@@ -275,6 +277,9 @@ class Reader {
     return this.value(fits, source, path, this.#findings.places.get(path)?.keySpan ?? source.span);
   }
 }
+
+const isWordOf = (values: Readonly<Record<string, string>>, text: string): boolean =>
+  Object.hasOwn(values, text) || Object.hasOwn(values, text.trim().toLowerCase());
 
 const listed = (keys: readonly string[]): string =>
   keys.length <= 10 ? keys.join(", ") : `${keys.slice(0, 10).join(", ")} ...`;

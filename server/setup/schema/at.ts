@@ -14,7 +14,9 @@ export function descend(schema: Schema, segment: string): readonly Schema[] {
     case "map":
       return segment === ITEM ? [] : [schema.of];
     case "list":
-      return segment === ITEM ? [schema.of] : [];
+      if (segment === ITEM) return [schema.of];
+      // A single one may stand without a list around it.
+      return schema.single ? descend(schema.of, segment) : [];
     case "either":
       return schema.options.flatMap((option) => descend(option, segment));
     default:

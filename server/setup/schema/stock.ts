@@ -1,6 +1,7 @@
 /** The blank of a workpiece: bodies of metal, and what is taken out of them. */
-import { choice, either, list, quantity, record, text } from "./node.ts";
+import { choice, either, list, quantity, record, type Say, text } from "./node.ts";
 import { direction, isWcs, position, span } from "./places.ts";
+import { FACE, RIDGE } from "./stock-forms.ts";
 
 const cut = list(
   record(
@@ -46,17 +47,31 @@ const cylinder = record(
   ["axis", "through", "diameter", "span"],
 );
 
-const body = record(
-  "a body",
-  { box, cylinder, cut },
-  { description: "A box or a cylinder, with optional cut planes." },
+const SOLID_KINDS = ["box", "cylinder"] as const;
+const VOID_KINDS = ["box", "cylinder"] as const;
+
+/** A body is of one kind; what else stands beside it only changes it. */
+function oneOf<K extends string>(kinds: readonly K[], written: Readonly<Partial<Record<K, unknown>>>, say: Say): void {
+  const [first, second] = kinds.filter((kind) => written[kind] !== undefined);
+  const wanted = `expected one of ${kinds.join(", ")}`;
+  if (first === undefined) say("", `${wanted}, got none`, { fatal: true, absent: true });
+  else if (second !== undefined) say("", `${wanted}, got ${first} and ${second}: write two bodies`, { fatal: true });
+}
+
+const solid = record(
+  "a solid",
+  { box, cylinder, face: FACE, ridge: RIDGE, cut },
+  { description: "A body of metal: one of its kinds, with optional faces, a ridge or cut planes." },
   [],
-  (b, say) => {
-    if (b.box !== undefined && b.cylinder !== undefined)
-      say("", "expected a box or a cylinder, got both: write two bodies", { fatal: true });
-    if (b.box === undefined && b.cylinder === undefined)
-      say("", "expected a box or a cylinder, got neither", { fatal: true, absent: true });
-  },
+  (written, say) => oneOf(SOLID_KINDS, written, say),
+);
+
+const hollow = record(
+  "a void",
+  { box, cylinder, cut },
+  { description: "A body of air: one of its kinds, with optional cut planes." },
+  [],
+  (written, say) => oneOf(VOID_KINDS, written, say),
 );
 
 export const STOCK = record(
@@ -72,9 +87,9 @@ export const STOCK = record(
       isWcs,
     ),
     // A body that cannot be read would leave a stock that nobody described, so the whole list becomes unknown.
-    solids: list(body, { description: "Bodies of metal." }, { whole: true }),
+    solids: list(solid, { description: "Bodies of metal." }, { whole: true }),
     voids: list(
-      body,
+      hollow,
       {
         description: "Bodies taken out of the solids: bores, slots, pockets that are there before the program starts.",
       },

@@ -1,0 +1,87 @@
+/** Each friendly form against what its words mean, point by point. */
+import { describe, expect, test } from "vitest";
+import type { Vec3 } from "../../../server/setup/types.ts";
+import { metal, stockOf } from "./bodies.ts";
+
+const BLOCK = "box: { x: [0, 100], y: [0, 60], z: [-40, 0] }";
+const inBlock = ([x, y, z]: Vec3): boolean => x >= 0 && x <= 100 && y >= 0 && y <= 60 && z >= -40 && z <= 0;
+const rad = (degrees: number): number => (degrees * Math.PI) / 180;
+const tan = (degrees: number): number => Math.tan(rad(degrees));
+
+type Meaning = (p: Vec3) => boolean;
+
+/** [what, lines of the stock, what the words mean] */
+const rows: readonly (readonly [what: string, lines: string, meaning: Meaning])[] = [
+  [
+    "a face that falls towards larger X",
+    `solids: [{ ${BLOCK}, face: { incline: 30, towards: x+, through: [60, 0, 0] } }]`,
+    (p) => inBlock(p) && p[2] <= -tan(30) * (p[0] - 60),
+  ],
+  [
+    "a face that falls towards smaller Y",
+    `solids: [{ ${BLOCK}, face: { incline: 12.5, towards: y-, through: [0, 20, -3] } }]`,
+    (p) => inBlock(p) && p[2] <= -3 - tan(12.5) * (20 - p[1]),
+  ],
+  [
+    "a face that falls at 30 degrees from X towards Y",
+    `solids: [{ ${BLOCK}, face: { incline: 45, towards: 30, through: [50, 30, 0] } }]`,
+    (p) => inBlock(p) && p[2] <= -((p[0] - 50) * Math.cos(rad(30)) + (p[1] - 30) * Math.sin(rad(30))),
+  ],
+  [
+    "an inclined underside",
+    `solids: [{ ${BLOCK}, face: { side: z-, incline: 20, towards: x+, through: [40, 0, -40] } }]`,
+    (p) => inBlock(p) && p[2] >= -40 + tan(20) * (p[0] - 40),
+  ],
+  [
+    "an inclined side for a hole along X",
+    `solids: [{ ${BLOCK}, face: { side: x-, incline: 15, towards: z+, through: [0, 0, -20] } }]`,
+    (p) => inBlock(p) && p[0] >= tan(15) * (p[2] + 20),
+  ],
+  [
+    "two faces",
+    `solids:\n  - ${BLOCK}\n    face:\n      - { incline: 30, towards: x+, through: [60, 0, 0] }\n      - { incline: 10, towards: x-, through: [40, 0, 0] }`,
+    (p) => inBlock(p) && p[2] <= -tan(30) * (p[0] - 60) && p[2] <= tan(10) * (p[0] - 40),
+  ],
+  [
+    "a ridge along Y",
+    `solids: [{ ${BLOCK}, ridge: { flank: 30, along: y, crest: [60, 0, 0] } }]`,
+    (p) => inBlock(p) && p[2] <= -tan(30) * Math.abs(p[0] - 60),
+  ],
+  [
+    "a ridge at 45 degrees, below the top",
+    `solids: [{ ${BLOCK}, ridge: { flank: 20, along: 45, crest: [50, 30, -2] } }]`,
+    (p) => inBlock(p) && p[2] <= -2 - tan(20) * Math.abs((p[1] - 30 - (p[0] - 50)) * Math.SQRT1_2),
+  ],
+  [
+    "a ridge on a side",
+    `solids: [{ ${BLOCK}, ridge: { side: y+, flank: 10, along: z, crest: [50, 60, 0] } }]`,
+    (p) => inBlock(p) && p[1] <= 60 - tan(10) * Math.abs(p[0] - 50),
+  ],
+];
+
+/** Even points around the block; the same ones every time. */
+function* points(count: number): Generator<Vec3> {
+  let seed = 20_261;
+  const next = (low: number, high: number): number => {
+    seed = (seed * 48_271) % 2_147_483_647;
+    return low + ((high - low) * seed) / 2_147_483_647;
+  };
+  for (let i = 0; i < count; i++) yield [next(-3, 103), next(-3, 63), next(-43, 8)];
+}
+
+describe("a form is what its words say", () => {
+  test.each(rows)("%s", (_what, lines, meaning) => {
+    const { stock, problems } = stockOf(lines);
+    expect(problems).toEqual([]);
+    if (stock === null) throw new Error("no stock");
+    let inside = 0;
+    let outside = 0;
+    for (const p of points(8000)) {
+      if (metal(stock, p) !== meaning(p)) expect({ p, metal: metal(stock, p) }).toEqual({ p, metal: meaning(p) });
+      if (meaning(p)) inside++;
+      else if (inBlock(p)) outside++;
+    }
+    // The points tell the form from the bare block.
+    expect(Math.min(inside, outside)).toBeGreaterThan(20);
+  });
+});
