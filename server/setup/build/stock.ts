@@ -4,6 +4,7 @@ import type { STOCK } from "../schema/stock.ts";
 import type { Stock, StockSolid } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 import { axisOf } from "./directions.ts";
+import { platesOf } from "./stock-forms.ts";
 import { cutBy, planesOf, type WrittenPlanes } from "./stock-planes.ts";
 
 type Written = Infer<typeof STOCK>;
@@ -46,7 +47,8 @@ function built<W extends WrittenPlanes>(
   return whole ? all : null;
 }
 
-const solidsOf = (written: WrittenSolid, path: string): StockSolid[] => baseOf(written, path);
+const solidsOf = (written: WrittenSolid, path: string): StockSolid[] =>
+  written.plates === undefined ? baseOf(written, path) : platesOf(written.plates, `${path}.plates`);
 
 const voidsOf = (written: WrittenVoid, path: string): StockSolid[] => baseOf(written, path);
 

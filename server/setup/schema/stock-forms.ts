@@ -3,7 +3,7 @@
  * (`build/stock-forms.ts`).
  */
 import { choice, either, list, quantity, record, type Say } from "./node.ts";
-import { position } from "./places.ts";
+import { level, position, span } from "./places.ts";
 
 const SIDES = {
   "z+": "The top.",
@@ -96,4 +96,52 @@ export const RIDGE = record(
   },
   ["flank", "along", "crest"],
   (r, say) => inSide(r.side ?? "z+", r.along, "along", "a crest lies in its side", say),
+);
+
+const layers = list(
+  record(
+    "a layer",
+    {
+      plate: quantity("length", { description: "Thickness of a plate.", examples: ["10"] }),
+      gap: quantity("length", { description: "Height of the air between two plates.", examples: ["2"] }),
+    },
+    { description: "A plate, or the gap below one.", examples: ["{ plate: 10 }"] },
+    [],
+    (l, say) => {
+      if (l.plate !== undefined && l.gap !== undefined)
+        say("", "expected a plate or a gap, got both: write two layers", { fatal: true });
+      if (l.plate === undefined && l.gap === undefined)
+        say("", "expected a plate or a gap, got neither", { fatal: true, absent: true });
+    },
+  ),
+  {
+    description: "Thicknesses and gaps from the top down. Plates without a gap between them touch.",
+    examples: ["[{ plate: 10 }, { gap: 2 }, { plate: 8 }]"],
+  },
+  { whole: true },
+  (all, say) => {
+    if (all.length === 0) say("", "expected a plate, got an empty list", { fatal: true });
+    for (const [i, layer] of all.entries()) {
+      if (layer.gap === undefined) continue;
+      if (i === 0 || i === all.length - 1)
+        say(`[${i}]`, "expected a plate above and below a gap, got none", { fatal: true });
+      else if (all[i - 1]?.gap !== undefined)
+        say(`[${i}]`, "expected a plate above the gap, got another gap: write one gap of both", { fatal: true });
+    }
+  },
+);
+
+export const PLATES = record(
+  "plates",
+  {
+    x: span("From and to in X, of all plates.", "[0, 120]"),
+    y: span("From and to in Y, of all plates.", "[0, 80]"),
+    top: level("Z of the top of the uppermost plate.", "0"),
+    layers,
+  },
+  {
+    description: "A stack of plates, with or without gaps.",
+    examples: ["{ x: [0, 120], y: [0, 80], top: 0, layers: [{ plate: 10 }, { gap: 2 }, { plate: 8 }] }"],
+  },
+  ["x", "y", "top", "layers"],
 );

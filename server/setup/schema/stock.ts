@@ -1,7 +1,7 @@
 /** The blank of a workpiece: bodies of metal, and what is taken out of them. */
 import { choice, either, list, quantity, record, type Say, text } from "./node.ts";
 import { direction, isWcs, position, span } from "./places.ts";
-import { FACE, RIDGE } from "./stock-forms.ts";
+import { FACE, PLATES, RIDGE } from "./stock-forms.ts";
 
 const cut = list(
   record(
@@ -47,7 +47,7 @@ const cylinder = record(
   ["axis", "through", "diameter", "span"],
 );
 
-const SOLID_KINDS = ["box", "cylinder"] as const;
+const SOLID_KINDS = ["box", "cylinder", "plates"] as const;
 const VOID_KINDS = ["box", "cylinder"] as const;
 
 /** A body is of one kind; what else stands beside it only changes it. */
@@ -60,7 +60,7 @@ function oneOf<K extends string>(kinds: readonly K[], written: Readonly<Partial<
 
 const solid = record(
   "a solid",
-  { box, cylinder, face: FACE, ridge: RIDGE, cut },
+  { box, cylinder, plates: PLATES, face: FACE, ridge: RIDGE, cut },
   { description: "A body of metal: one of its kinds, with optional faces, a ridge or cut planes." },
   [],
   (written, say) => oneOf(SOLID_KINDS, written, say),

@@ -276,7 +276,7 @@ const rows: readonly (readonly [what: string, text: string, problems: readonly s
   [
     "a body of neither kind",
     workpiece("stock: { solids: [{ cut: [] }] }"),
-    ["2:26-2:37 error workpieces.b.stock.solids[0]: expected one of box, cylinder, got none"],
+    ["2:26-2:37 error workpieces.b.stock.solids[0]: expected one of box, cylinder, plates, got none"],
   ],
   [
     "a box inside out",

@@ -57,6 +57,16 @@ const rows: readonly (readonly [what: string, lines: string, meaning: Meaning])[
     `solids: [{ ${BLOCK}, ridge: { side: y+, flank: 10, along: z, crest: [50, 60, 0] } }]`,
     (p) => inBlock(p) && p[1] <= 60 - tan(10) * Math.abs(p[0] - 50),
   ],
+  [
+    "plates, the last two without a gap",
+    "solids: [{ plates: { x: [0, 100], y: [0, 60], top: -2, layers: [{ plate: 10 }, { gap: 3 }, { plate: 8 }, { plate: 7 }] } }]",
+    (p) => inBlock(p) && p[2] <= -2 && p[2] >= -30 && !(p[2] < -12 && p[2] > -15),
+  ],
+  [
+    "plates under an inclined face",
+    "solids:\n  - plates: { x: [0, 100], y: [0, 60], top: 0, layers: [{ plate: 10 }, { gap: 3 }, { plate: 20 }] }\n    face: { incline: 30, towards: x+, through: [60, 0, 0] }",
+    (p) => inBlock(p) && p[2] >= -33 && !(p[2] < -10 && p[2] > -13) && p[2] <= -tan(30) * (p[0] - 60),
+  ],
 ];
 
 /** Even points around the block; the same ones every time. */
