@@ -1,7 +1,7 @@
 /** What cuts a body of the stock: written planes, inclined faces and ridges, all as planes. */
 import type { Infer } from "../schema/node.ts";
 import type { FACE, RIDGE } from "../schema/stock-forms.ts";
-import { dot, extentAlong } from "../stock-extent.ts";
+import { type Bounds, boundsAlong, dot, extentAlong, extentOf } from "../stock-extent.ts";
 import type { CutPlane, StockSolid, Vec3 } from "../types.ts";
 import type { Building } from "./context.ts";
 import { crossed, directionOf, normalised, opposite, turned } from "./directions.ts";
@@ -50,14 +50,26 @@ export function cutBy(
     if (reach.some(([, high]) => high > at + NOTHING)) idle.delete(path);
     left = left.filter((_, i) => (reach[i]?.[0] ?? at) < at - NOTHING);
     if (left.length > 0) continue;
-    const why = "expected some metal to be left, got a cut that takes the whole body away";
+    const why = "expected some of the body to be left, got a cut that takes the whole body away";
     building.findings.sayAt(path, why);
     building.findings.unknown.set(path, why);
     return null;
   }
   for (const path of idle)
     building.findings.sayAt(path, "expected a cut through the body, got one that takes nothing off it", "warning");
-  return left.map((body) => ({ ...body, cut: planes }));
+  return left.map((body) => ({ ...body, cut: [...body.cut, ...planes] }));
+}
+
+/** Whether a body reaches into the box around the metal. */
+export function meets(body: StockSolid, metal: Bounds): boolean {
+  for (const axis of [0, 1, 2] as const) {
+    const [low, high] = extentOf(body, axis);
+    if (high <= metal[axis][0] || low >= metal[axis][1]) return false;
+  }
+  return body.cut.every(({ through, normal }) => {
+    const unit = normalised(normal);
+    return boundsAlong(metal, unit)[0] < dot(unit, through);
+  });
 }
 
 /** Thinner than this is nothing, mm. */

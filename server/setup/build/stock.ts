@@ -1,11 +1,13 @@
 /** The stock from what the setup says: every form becomes boxes and cylinders with cut planes. */
 import type { Infer } from "../schema/node.ts";
+import { size } from "../schema/places.ts";
 import type { STOCK } from "../schema/stock.ts";
+import { type Bounds, boundsOf } from "../stock-extent.ts";
 import type { Stock, StockSolid } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 import { axisOf } from "./directions.ts";
-import { platesOf } from "./stock-forms.ts";
-import { cutBy, planesOf, type WrittenPlanes } from "./stock-planes.ts";
+import { crossHoleOf, holeOf, platesOf, slotOf } from "./stock-forms.ts";
+import { cutBy, meets, planesOf, type WrittenPlanes } from "./stock-planes.ts";
 
 type Written = Infer<typeof STOCK>;
 type WrittenSolid = NonNullable<Written["solids"]>[number];
@@ -21,7 +23,8 @@ export function buildStock(written: Written, path: string, building: Building): 
   }
   if (written.wcs === undefined) byDefault(building, `${path}.wcs`, "default, G54");
   const solids = built(written.solids, `${path}.solids`, solidsOf, building);
-  const voids = built(written.voids ?? [], `${path}.voids`, voidsOf, building);
+  const bounds = solids === null ? null : boundsOf(solids);
+  const voids = bounds === null ? null : voidsIn(bounds, written.voids ?? [], `${path}.voids`, building);
   if (solids === null || voids === null) {
     unknown.set(path, `${path}: a part of the stock makes no sense`);
     return null;
@@ -50,7 +53,41 @@ function built<W extends WrittenPlanes>(
 const solidsOf = (written: WrittenSolid, path: string): StockSolid[] =>
   written.plates === undefined ? baseOf(written, path) : platesOf(written.plates, `${path}.plates`);
 
-const voidsOf = (written: WrittenVoid, path: string): StockSolid[] => baseOf(written, path);
+/** Null: one of them makes no sense. */
+function voidsIn(
+  metal: Bounds,
+  written: readonly WrittenVoid[],
+  path: string,
+  building: Building,
+): readonly StockSolid[] | null {
+  const above = written.filter((each, i) => floorAbove(metal, each, `${path}[${i}]`, building));
+  if (above.length > 0) return null;
+  const voids = built(written, path, (each, at) => voidsOf(metal, each, at), building);
+  return (
+    voids?.filter((body) => {
+      if (meets(body, metal)) return true;
+      building.findings.sayAt(body.path, "expected a void that meets the metal, got one beside it", "warning");
+      return false;
+    }) ?? null
+  );
+}
+
+function voidsOf(metal: Bounds, written: WrittenVoid, path: string): StockSolid[] {
+  const { slot, hole, crossHole } = written;
+  if (slot !== undefined) return slotOf(slot, metal, `${path}.slot`);
+  if (hole !== undefined) return holeOf(hole, metal, `${path}.hole`);
+  if (crossHole !== undefined) return crossHoleOf(crossHole, metal, `${path}.crossHole`);
+  return baseOf(written, path);
+}
+
+function floorAbove([, , [, top]]: Bounds, { slot, hole }: WrittenVoid, path: string, building: Building): boolean {
+  const [form, at] = slot !== undefined ? [slot, `${path}.slot.floor`] : [hole, `${path}.hole.floor`];
+  if (form === undefined || typeof form.floor !== "number" || form.floor < top) return false;
+  const why = `expected a floor below the top of the metal at ${size(top)}, got ${size(form.floor)}`;
+  building.findings.sayAt(at, why);
+  building.findings.unknown.set(at, why);
+  return true;
+}
 
 function baseOf({ box: b, cylinder: c }: Pick<WrittenSolid, "box" | "cylinder">, path: string): StockSolid[] {
   if (b?.x !== undefined && b.y !== undefined && b.z !== undefined)

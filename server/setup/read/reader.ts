@@ -166,19 +166,21 @@ class Reader {
     if (source.kind !== "map")
       return this.#bad(path, source.span, `expected ${expected(schema)}, got ${kindOf(source)}`);
     const result: Record<string, unknown> = {};
+    let astray = false;
     for (const { key, keySpan, value } of source.entries) {
       const known = Object.hasOwn(schema.keys, key) ? schema.keys[key] : undefined;
       if (known === undefined) {
         if (this.#findings.full) continue;
         const near = keyMeant(key, schema);
+        const elsewhere = Object.hasOwn(schema.elsewhere, key) ? schema.elsewhere[key] : undefined;
         const keys = near === null ? `; known: ${listed(Object.keys(schema.keys))}` : `; ${near}?`;
-        this.#findings.say(
-          this.#file,
-          keySpan,
-          join(path, shortened(key)),
-          `${inQuotes(key)} is no key of ${schema.title}${keys}`,
-          "warning",
-        );
+        const message = `${inQuotes(key)} is no key of ${schema.title}${elsewhere === undefined ? keys : `: ${elsewhere}`}`;
+        const at = join(path, shortened(key));
+        this.#findings.say(this.#file, keySpan, at, message, schema.strict ? "error" : "warning");
+        if (schema.strict) {
+          this.#findings.unknown.set(at, `${this.#file.say(keySpan.start)}: ${message}`);
+          astray = true;
+        }
         continue;
       }
       const read = this.value(known, value, join(path, key), keySpan);
@@ -192,7 +194,7 @@ class Reader {
       for (const key of missing)
         this.#findings.unknown.set(join(path, key), `${this.#file.say(source.span.start)} does not name it`);
     }
-    return result;
+    return astray ? undefined : result;
   }
 
   #map(schema: Extract<Schema, { kind: "map" }>, source: Source, path: string): unknown {

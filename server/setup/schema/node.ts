@@ -81,6 +81,10 @@ type Shape =
       readonly keys: Readonly<Record<string, Schema>>;
       readonly required: readonly string[];
       readonly title: string;
+      /** An unknown key makes the whole map unknown: without it, it would mean something else. */
+      readonly strict: boolean;
+      /** Unknown keys that are known somewhere else: key → what to do. */
+      readonly elsewhere: Readonly<Record<string, string>>;
     }
   | {
       readonly kind: "map";
@@ -199,6 +203,11 @@ export function triple<T>(
   return withCheck<readonly [T, T, T]>({ ...tupleOptions, of, names, ...doc }, check);
 }
 
+interface RecordOptions {
+  readonly strict?: boolean;
+  readonly elsewhere?: Readonly<Record<string, string>>;
+}
+
 /** A map with known keys. `title` names it in messages: `a spindle`. */
 export function record<K extends Keys>(
   title: string,
@@ -206,8 +215,10 @@ export function record<K extends Keys>(
   doc: Doc,
   required: readonly (keyof K & string)[] = [],
   check?: Check<Read<K>>,
+  options: RecordOptions = {},
 ): Schema<Read<K>> {
-  return withCheck<Read<K>>({ kind: "record", title, keys, required, ...doc }, check);
+  const { strict = false, elsewhere = {} } = options;
+  return withCheck<Read<K>>({ kind: "record", title, keys, required, strict, elsewhere, ...doc }, check);
 }
 
 /** A map whose keys are names of the reader's own. */

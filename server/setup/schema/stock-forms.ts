@@ -65,6 +65,7 @@ export const FACE = list(
     },
     ["incline", "towards", "through"],
     (f, say) => inSide(f.side ?? "z+", f.towards, "towards", "a face does not fall that way", say),
+    { strict: true },
   ),
   {
     description: "An inclined face, or a list of them: what lies beyond is cut off the body.",
@@ -96,6 +97,7 @@ export const RIDGE = record(
   },
   ["flank", "along", "crest"],
   (r, say) => inSide(r.side ?? "z+", r.along, "along", "a crest lies in its side", say),
+  { strict: true },
 );
 
 const layers = list(
@@ -113,6 +115,7 @@ const layers = list(
       if (l.plate === undefined && l.gap === undefined)
         say("", "expected a plate or a gap, got neither", { fatal: true, absent: true });
     },
+    { strict: true },
   ),
   {
     description: "Thicknesses and gaps from the top down. Plates without a gap between them touch.",
@@ -144,4 +147,6 @@ export const PLATES = record(
     examples: ["{ x: [0, 120], y: [0, 80], top: 0, layers: [{ plate: 10 }, { gap: 2 }, { plate: 8 }] }"],
   },
   ["x", "y", "top", "layers"],
+  undefined,
+  { strict: true },
 );

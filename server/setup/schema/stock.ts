@@ -2,6 +2,10 @@
 import { choice, either, list, quantity, record, type Say, text } from "./node.ts";
 import { direction, isWcs, position, span } from "./places.ts";
 import { FACE, PLATES, RIDGE } from "./stock-forms.ts";
+import { CROSS_HOLE, HOLE, SLOT } from "./stock-voids.ts";
+
+/** A body without what stands under a mistyped key would be another body. */
+const STRICT = { strict: true } as const;
 
 const cut = list(
   record(
@@ -12,6 +16,8 @@ const cut = list(
     },
     { description: "A plane that cuts this body; the side the normal points away from is kept." },
     ["through", "normal"],
+    undefined,
+    STRICT,
   ),
   { description: "Planes that cut this body, one after the other." },
   { whole: true },
@@ -26,6 +32,8 @@ const box = record(
   },
   { description: "A box along the axes." },
   ["x", "y", "z"],
+  undefined,
+  STRICT,
 );
 
 const cylinder = record(
@@ -45,10 +53,12 @@ const cylinder = record(
   },
   { description: "A cylinder about any axis." },
   ["axis", "through", "diameter", "span"],
+  undefined,
+  STRICT,
 );
 
 const SOLID_KINDS = ["box", "cylinder", "plates"] as const;
-const VOID_KINDS = ["box", "cylinder"] as const;
+const VOID_KINDS = ["box", "cylinder", "slot", "hole", "crossHole"] as const;
 
 /** A body is of one kind; what else stands beside it only changes it. */
 function oneOf<K extends string>(kinds: readonly K[], written: Readonly<Partial<Record<K, unknown>>>, say: Say): void {
@@ -58,20 +68,30 @@ function oneOf<K extends string>(kinds: readonly K[], written: Readonly<Partial<
   else if (second !== undefined) say("", `${wanted}, got ${first} and ${second}: write two bodies`, { fatal: true });
 }
 
+const UNDER_VOIDS = "write it under voids";
+const UNDER_SOLIDS = "write it under solids";
 const solid = record(
   "a solid",
   { box, cylinder, plates: PLATES, face: FACE, ridge: RIDGE, cut },
   { description: "A body of metal: one of its kinds, with optional faces, a ridge or cut planes." },
   [],
   (written, say) => oneOf(SOLID_KINDS, written, say),
+  {
+    strict: true,
+    elsewhere: { slot: UNDER_VOIDS, hole: UNDER_VOIDS, crossHole: UNDER_VOIDS },
+  },
 );
 
 const hollow = record(
   "a void",
-  { box, cylinder, cut },
+  { box, cylinder, slot: SLOT, hole: HOLE, crossHole: CROSS_HOLE, cut },
   { description: "A body of air: one of its kinds, with optional cut planes." },
   [],
   (written, say) => oneOf(VOID_KINDS, written, say),
+  {
+    strict: true,
+    elsewhere: { plates: UNDER_SOLIDS, face: UNDER_SOLIDS, ridge: UNDER_SOLIDS },
+  },
 );
 
 export const STOCK = record(
@@ -87,7 +107,9 @@ export const STOCK = record(
       isWcs,
     ),
     // A body that cannot be read would leave a stock that nobody described, so the whole list becomes unknown.
-    solids: list(solid, { description: "Bodies of metal." }, { whole: true }),
+    solids: list(solid, { description: "Bodies of metal." }, { whole: true }, (all, say) => {
+      if (all.length === 0) say("", "expected a body of metal, got an empty list", { fatal: true });
+    }),
     voids: list(
       hollow,
       {
@@ -98,4 +120,6 @@ export const STOCK = record(
   },
   { description: "The blank: solids minus voids, in the coordinates of one WCS." },
   ["solids"],
+  undefined,
+  STRICT,
 );

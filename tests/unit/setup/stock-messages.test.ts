@@ -15,6 +15,8 @@ function said(stock: string): string[] {
 
 const solid = (form: string): string => `solids: [{ ${BLOCK}, ${form} }]`;
 
+/** In flow, over two lines. */
+const empty = (form: string): string => `solids: [{ ${BLOCK} }]\n      voids: [{ ${form} }]`;
 const plates = (layers: string): string =>
   `solids: [{ plates: { x: [0, 100], y: [0, 60], top: 0, layers: ${layers} } }]`;
 
@@ -69,7 +71,7 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "a face below the body",
     solid("face: { incline: 30, towards: x+, through: [-30, 0, -41] }"),
     [
-      "«{ incline: 30, towards: …» error solids[0].face[0]: expected some metal to be left, got a cut that takes the whole body away",
+      "«{ incline: 30, towards: …» error solids[0].face[0]: expected some of the body to be left, got a cut that takes the whole body away",
     ],
   ],
   [
@@ -88,7 +90,7 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "a ridge in other words",
     solid("ridge: { angle: 30, along: y, crest: [60, 0, 0] }"),
     [
-      '«angle» warning solids[0].ridge.angle: "angle" is no key of a ridge; known: flank, along, crest, side',
+      '«angle» error solids[0].ridge.angle: "angle" is no key of a ridge; known: flank, along, crest, side',
       "«ridge» error solids[0].ridge: expected flank in a ridge, got none",
     ],
   ],
@@ -104,7 +106,7 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "a cut the wrong way round",
     solid("cut: [{ through: [0, 0, 0], normal: [0, 0, -1] }]"),
     [
-      "«{ through: [0, 0, 0], no…» error solids[0].cut[0]: expected some metal to be left, got a cut that takes the whole body away",
+      "«{ through: [0, 0, 0], no…» error solids[0].cut[0]: expected some of the body to be left, got a cut that takes the whole body away",
     ],
   ],
   [
@@ -161,6 +163,138 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "plates without a top",
     "solids: [{ plates: { x: [0, 100], y: [0, 60], layers: [{ plate: 8 }] } }]",
     ["«plates» error solids[0].plates: expected top in plates, got none"],
+  ],
+  ["no metal", "solids: []", ["«[]» error solids: expected a body of metal, got an empty list"]],
+  [
+    "a slot without width",
+    empty("slot: { along: x, through: [0, 30], width: 0, floor: -8 }"),
+    ["«0» error voids[0].slot.width: expected a length in mm or in over 0, got 0"],
+  ],
+  [
+    "a slot that says little",
+    empty("slot: { along: x, width: 8 }"),
+    ["«slot» error voids[0].slot: expected through, floor in a slot, got none"],
+  ],
+  [
+    "a slot along its depth",
+    empty("slot: { along: z, through: [0, 30], width: 8, floor: -8 }"),
+    ['«z» error voids[0].slot.along: expected one of x, y, or an angle in deg, got "z"'],
+  ],
+  [
+    "a floor above the metal",
+    empty("slot: { along: x, through: [0, 30], width: 8, floor: 8 }"),
+    [
+      "«8» error voids[0].slot.floor: expected a floor below the top of the metal at 0.00 mm (0.000 in), got 8.00 mm (0.315 in)",
+    ],
+  ],
+  [
+    "a floor above its top",
+    empty("slot: { along: x, through: [0, 30], width: 8, floor: -8, top: -20 }"),
+    [
+      "«-8» error voids[0].slot.floor: expected a floor below its top at -20.00 mm (-0.787 in), got -8.00 mm (-0.315 in)",
+    ],
+  ],
+  [
+    "ends the wrong way round",
+    empty("slot: { along: x, through: [0, 30], width: 8, floor: -8, span: [90, 20] }"),
+    [
+      "«[90, 20]» error voids[0].slot.span: expected [from, to] that rises, got 90.00 mm (3.543 in) to 20.00 mm (0.787 in)",
+    ],
+  ],
+  [
+    "a slot beside the metal",
+    empty("slot: { along: x, through: [0, 70], width: 8, floor: -8 }"),
+    ["«{ along: x, through: [0,…» warning voids[0].slot: expected a void that meets the metal, got one beside it"],
+  ],
+  [
+    "an oblique slot beside the metal",
+    empty("slot: { along: 45, through: [-80, 70], width: 8, floor: -8 }"),
+    ["«{ along: 45, through: [-…» warning voids[0].slot: expected a void that meets the metal, got one beside it"],
+  ],
+  ["an oblique slot over a corner", empty("slot: { along: 135, through: [0, 2], width: 8, floor: -8 }"), []],
+  [
+    "a hole in the air",
+    empty("hole: { at: [130, 30], diameter: 8, floor: none }"),
+    ["«{ at: [130, 30], diamete…» warning voids[0].hole: expected a void that meets the metal, got one beside it"],
+  ],
+  [
+    "a hole under the metal",
+    empty("hole: { at: [30, 30], diameter: 8, floor: none, top: -45 }"),
+    ["«{ at: [30, 30], diameter…» warning voids[0].hole: expected a void that meets the metal, got one beside it"],
+  ],
+  [
+    "a hole of which nobody said how deep",
+    empty("hole: { at: [30, 30], diameter: 8 }"),
+    ["«hole» error voids[0].hole: expected floor in a hole, got none"],
+  ],
+  [
+    "a floor in other words",
+    empty("hole: { at: [30, 30], diameter: 8, floor: through }"),
+    ['«through» error voids[0].hole.floor: expected a length in mm or in, or none, got "through"'],
+  ],
+  [
+    "a floor of the metal's own top",
+    empty("hole: { at: [30, 30], diameter: 8, floor: 0 }"),
+    [
+      "«0» error voids[0].hole.floor: expected a floor below the top of the metal at 0.00 mm (0.000 in), got 0.00 mm (0.000 in)",
+    ],
+  ],
+  ["a floor in inches", empty('hole: { at: [30, 30], diameter: 8, floor: "-0.5 in" }'), []],
+  [
+    "a cross hole above",
+    empty("crossHole: { along: x, through: [0, 30, 20], diameter: 12 }"),
+    ["«{ along: x, through: [0,…» warning voids[0].crossHole: expected a void that meets the metal, got one beside it"],
+  ],
+  [
+    "an oblique cross hole of no direction",
+    empty("crossHole: { along: [0, 0, 0], through: [0, 30, 0], diameter: 12 }"),
+    ["«[0, 0, 0]» error voids[0].crossHole.along: expected a direction, got [0, 0, 0]"],
+  ],
+  [
+    "a cross hole without diameter",
+    empty("crossHole: { along: x, through: [0, 30, -20] }"),
+    ["«crossHole» error voids[0].crossHole: expected diameter in a cross hole, got none"],
+  ],
+  [
+    "a slot in the metal's list",
+    solid("slot: { along: x, through: [0, 30], width: 8, floor: -8 }"),
+    ['«slot» error solids[0].slot: "slot" is no key of a solid: write it under voids'],
+  ],
+  [
+    "a mistyped end",
+    empty("slot: { along: x, through: [0, 30], width: 8, floor: -8, spam: [0, 9] }"),
+    ['«spam» error voids[0].slot.spam: "spam" is no key of a slot; span?'],
+  ],
+  [
+    "a mistyped list",
+    `solids: [{ ${BLOCK} }]\n      void: []`,
+    ['«void» error void: "void" is no key of the stock; voids?'],
+  ],
+  [
+    "a ridge of air",
+    empty("box: { x: [0, 50], y: [0, 50], z: [-10, 0] }, ridge: { flank: 30, along: y, crest: [25, 0, 0] }"),
+    ['«ridge» error voids[0].ridge: "ridge" is no key of a void: write it under solids'],
+  ],
+  [
+    "a lone slot in the metal's list",
+    "solids: [{ slot: { along: x, through: [0, 30], width: 8, floor: -8 } }]",
+    ['«slot» error solids[0].slot: "slot" is no key of a solid: write it under voids'],
+  ],
+  [
+    "two voids in one",
+    empty(
+      "slot: { along: x, through: [0, 30], width: 8, floor: -8 }, hole: { at: [30, 30], diameter: 8, floor: none }",
+    ),
+    [
+      "«{ slot: { along: x, thro…» error voids[0]: expected one of box, cylinder, slot, hole, crossHole, got slot and hole: write two bodies",
+    ],
+  ],
+  [
+    "a cut void that is not there",
+    empty("box: { x: [0, 50], y: [0, 50], z: [-10, 0] }, cut: [{ through: [0, 0, 5], normal: [0, 0, -1] }]"),
+    [
+      "«{ through: [0, 0, 5], no…» error voids[0].cut[0]: expected some of the body to be left, got a cut that takes the whole body away",
+    ],
   ],
 ];
 

@@ -8,6 +8,10 @@ const inBlock = ([x, y, z]: Vec3): boolean => x >= 0 && x <= 100 && y >= 0 && y 
 const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 const tan = (degrees: number): number => Math.tan(rad(degrees));
 
+const SOLID = `solids: [{ ${BLOCK} }]`;
+/** From the middle line of the slots at 30 degrees. */
+const aside = ([x, y]: Vec3): number => (y - 30) * Math.cos(rad(30)) - (x - 50) * Math.sin(rad(30));
+
 type Meaning = (p: Vec3) => boolean;
 
 /** [what, lines of the stock, what the words mean] */
@@ -66,6 +70,70 @@ const rows: readonly (readonly [what: string, lines: string, meaning: Meaning])[
     "plates under an inclined face",
     "solids:\n  - plates: { x: [0, 100], y: [0, 60], top: 0, layers: [{ plate: 10 }, { gap: 3 }, { plate: 20 }] }\n    face: { incline: 30, towards: x+, through: [60, 0, 0] }",
     (p) => inBlock(p) && p[2] >= -33 && !(p[2] < -10 && p[2] > -13) && p[2] <= -tan(30) * (p[0] - 60),
+  ],
+  [
+    "a slot along X, right across",
+    `${SOLID}\nvoids: [{ slot: { along: x, through: [0, 25], width: 14, floor: -12 } }]`,
+    (p) => inBlock(p) && !(p[2] > -12 && Math.abs(p[1] - 25) < 7),
+  ],
+  [
+    "a slot along Y with ends, right through",
+    `${SOLID}\nvoids: [{ slot: { along: y, through: [50, 0], width: 20, floor: none, span: [10, 40] } }]`,
+    (p) => inBlock(p) && !(Math.abs(p[0] - 50) < 10 && p[1] > 10 && p[1] < 40),
+  ],
+  [
+    "a slot at 30 degrees",
+    `${SOLID}\nvoids: [{ slot: { along: 30, through: [50, 30], width: 16, floor: -25 } }]`,
+    (p) => inBlock(p) && !(p[2] > -25 && Math.abs(aside(p)) < 8),
+  ],
+  [
+    "a covered slot at 30 degrees with ends",
+    `${SOLID}\nvoids: [{ slot: { along: 30, through: [50, 30], width: 16, floor: -25, top: -5, span: [-10, 30] } }]`,
+    (p) => {
+      const along = (p[0] - 50) * Math.cos(rad(30)) + (p[1] - 30) * Math.sin(rad(30));
+      return inBlock(p) && !(p[2] > -25 && p[2] < -5 && Math.abs(aside(p)) < 8 && along > -10 && along < 30);
+    },
+  ],
+  [
+    "a hole with a floor",
+    `${SOLID}\nvoids: [{ hole: { at: [30, 40], diameter: 24, floor: -15 } }]`,
+    (p) => inBlock(p) && !(p[2] > -15 && Math.hypot(p[0] - 30, p[1] - 40) < 12),
+  ],
+  [
+    "a hole right through, and one from below",
+    `${SOLID}\nvoids:\n  - hole: { at: [30, 40], diameter: 24, floor: none }\n  - hole: { at: [80, 20], diameter: 30, floor: none, top: -20 }`,
+    (p) =>
+      inBlock(p) && Math.hypot(p[0] - 30, p[1] - 40) > 12 && !(p[2] < -20 && Math.hypot(p[0] - 80, p[1] - 20) < 15),
+  ],
+  [
+    "a cross hole along X",
+    `${SOLID}\nvoids: [{ crossHole: { along: x, through: [0, 40, -20], diameter: 22 } }]`,
+    (p) => inBlock(p) && Math.hypot(p[1] - 40, p[2] + 20) > 11,
+  ],
+  [
+    "a blind cross hole along Y",
+    `${SOLID}\nvoids: [{ crossHole: { along: y, through: [50, 0, -20], diameter: 22, span: [-1, 35] } }]`,
+    (p) => inBlock(p) && !(Math.hypot(p[0] - 50, p[2] + 20) < 11 && p[1] < 35),
+  ],
+  [
+    "an oblique cross hole",
+    `${SOLID}\nvoids: [{ crossHole: { along: [2, 0, -2], through: [50, 30, -20], diameter: 18 } }]`,
+    (p) => inBlock(p) && Math.hypot(p[1] - 30, (p[0] - 50 + p[2] + 20) * Math.SQRT1_2) > 9,
+  ],
+  [
+    "an oblique cross hole that ends inside",
+    `${SOLID}\nvoids: [{ crossHole: { along: [1, 0, -1], through: [50, 30, -20], diameter: 30, span: [-10, 200] } }]`,
+    (p) =>
+      inBlock(p) &&
+      !(
+        Math.hypot(p[1] - 30, (p[0] - 50 + p[2] + 20) * Math.SQRT1_2) < 15 &&
+        (p[0] - 50 - p[2] - 20) * Math.SQRT1_2 > -10
+      ),
+  ],
+  [
+    "a cylinder about minus X",
+    "solids: [{ cylinder: { axis: [-3, 0, 0], through: [40, 30, -20], diameter: 40, span: [-20, 35] } }]",
+    (p) => Math.hypot(p[1] - 30, p[2] + 20) <= 20 && p[0] >= 5 && p[0] <= 60,
   ],
 ];
 
