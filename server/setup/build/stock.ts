@@ -3,7 +3,7 @@ import type { Infer } from "../schema/node.ts";
 import { size } from "../schema/places.ts";
 import type { STOCK } from "../schema/stock.ts";
 import { type Bounds, boundsOf } from "../stock-extent.ts";
-import type { Stock, StockSolid } from "../types.ts";
+import type { Skin, Stock, StockSolid } from "../types.ts";
 import { type Building, byDefault } from "./context.ts";
 import { axisOf } from "./directions.ts";
 import { crossHoleOf, holeOf, platesOf, slotOf } from "./stock-forms.ts";
@@ -29,7 +29,13 @@ export function buildStock(written: Written, path: string, building: Building): 
     unknown.set(path, `${path}: a part of the stock makes no sense`);
     return null;
   }
-  return { wcs: (written.wcs ?? "G54").toUpperCase(), solids, voids, skin: null };
+  return { wcs: (written.wcs ?? "G54").toUpperCase(), solids, voids, skin: skinOf(written, path, building) };
+}
+
+function skinOf({ skin }: Written, path: string, building: Building): Skin | null {
+  if (skin?.thickness === undefined || building.findings.unknown.has(`${path}.skin.on`)) return null;
+  if (skin.on === undefined) byDefault(building, `${path}.skin.on`, "default, all");
+  return { thickness: skin.thickness, on: skin.on ?? "all" };
 }
 
 /** Null: one of them makes no sense. */

@@ -94,6 +94,24 @@ const hollow = record(
   },
 );
 
+const skin = record(
+  "a skin",
+  {
+    thickness: quantity("length", { description: "How deep the hard skin goes.", examples: ["2"] }),
+    on: choice(
+      { all: "All faces of the solids.", top: "Only the faces that look up in Z: the others are machined." },
+      { description: "Which faces of the solids have it; voids are machined and have none.", fallback: "all" },
+    ),
+  },
+  {
+    description: "A hard, uneven outside, as castings and forgings have.",
+    examples: ["{ thickness: 2, on: top }"],
+  },
+  ["thickness"],
+  undefined,
+  STRICT,
+);
+
 export const STOCK = record(
   "the stock",
   {
@@ -117,6 +135,7 @@ export const STOCK = record(
       },
       { whole: true },
     ),
+    skin,
   },
   { description: "The blank: solids minus voids, in the coordinates of one WCS." },
   ["solids"],

@@ -90,6 +90,8 @@ describe("completion: exactly these", () => {
   });
 });
 
+const STOCK = "workpieces:\n  b:\n    stock:\n      ";
+
 describe("completion: among others", () => {
   test.each<[string, string, string]>([
     ["a key in a flow map", "tools:\n  crib:\n    - { T: 3, fam| }", "family"],
@@ -103,6 +105,16 @@ describe("completion: among others", () => {
     ["a dialect's key", "machines:\n  vmc:\n    dialect: { inherit: nist, dwe|", "dwellP"],
     ["an entry", "workpieces:\n  b:\n    entries:\n      - entry: |", "INCLINE 30 DEG"],
     ["a code", "machines:\n  vmc:\n    coolant:\n      |", "M88"],
+    ["the forms of a solid", `${STOCK}solids:\n        - |`, "plates"],
+    ["a form of a void in flow", `${STOCK}voids: [{ sl| }]`, "slot"],
+    ["a key of a face in flow", `${STOCK}solids: [{ face: { inc| } }]`, "incline"],
+    ["a key of a face on a line of its own", `${STOCK}solids:\n        - face:\n            |`, "towards"],
+    ["one more face", `${STOCK}solids:\n        - face:\n            |`, "- "],
+    ["a key of one of several faces", `${STOCK}solids: [{ face: [{ | }] }]`, "side"],
+    ["a side to fall to", `${STOCK}solids: [{ face: { towards: | } }]`, "y-"],
+    ["a layer", `${STOCK}solids: [{ plates: { layers: [{ | }] } }]`, "gap"],
+    ["no floor", `${STOCK}voids: [{ hole: { floor: | } }]`, "none"],
+    ["what a skin is on", `${STOCK}skin: { on: | }`, "top"],
     ["deep in flow", "workpieces: { b: { stock: { solids: [{ cylinder: { axis: z, | } }] } } }", "diameter"],
   ])("%s", (_what, marked, label) => {
     expect(complete(marked)).toContain(label);
@@ -121,6 +133,8 @@ describe("what is inserted", () => {
   test.each<[string, string, string, string]>([
     ["a map under a key", "machines:\n  vmc:\n    |", "spindle", "spindle:\n  $1"],
     ["a map behind a dash stands deeper", "tools:\n  crib:\n    - |", "entry", "entry:\n    $1"],
+    ["a map that may be a list", `${STOCK}solids: [{ fa| }]`, "face", "face: { $1 }"],
+    ["a form on a line of its own", `${STOCK}voids:\n        - |`, "crossHole", "crossHole:\n    $1"],
     ["a map in a flow map", "machines:\n  vmc: { |", "spindle", "spindle: { $1 }"],
     ["a value straight behind its colon", "machines:\n  vmc:\n    kind:|", "mill", " mill"],
     ["only the word, where a colon stands", "machines:\n  vmc:\n    ki|nd: mill", "kind", "kind"],
@@ -158,6 +172,18 @@ describe("hovers", () => {
       "a bare number by the file's units",
       "units: inch\nmachines:\n  v:\n    axis:\n      maxFeed: 47|0",
       /470\.0 in\/min \(11938 mm\/min\)/,
+    ],
+    [
+      "a key of a face",
+      `${STOCK}solids: [{ face: { inc|line: 30 } }]`,
+      /stock\.solids\.face\.incline\*\*: an angle in deg[\s\S]*Angle between the face and its side/,
+    ],
+    ["a direction of a face", `${STOCK}solids: [{ face: { towards: x|+ } }]`, /Falls towards larger X/],
+    ["an angle in place of a direction", `${STOCK}solids: [{ face: { towards: 4|5 } }]`, /45(\.0)?°/],
+    [
+      "a form",
+      `${STOCK}voids: [{ cross|Hole: {} }]`,
+      /A hole across the ones to be drilled[\s\S]*For example `\{ along: x/,
     ],
     [
       "a number inside a list",

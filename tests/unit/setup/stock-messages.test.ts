@@ -296,6 +296,26 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
       "«{ through: [0, 0, 5], no…» error voids[0].cut[0]: expected some of the body to be left, got a cut that takes the whole body away",
     ],
   ],
+  [
+    "a skin of nothing",
+    `${solid("")}\n      skin: { thickness: 0 }`,
+    ["«0» error skin.thickness: expected a length in mm or in over 0, got 0"],
+  ],
+  [
+    "a skin on some side",
+    `${solid("")}\n      skin: { thickness: 2, on: z+ }`,
+    ['«z+» error skin.on: expected one of all, top, got "z+"'],
+  ],
+  [
+    "a skin of unknown depth",
+    `${solid("")}\n      skin: { on: top }`,
+    ["«skin» error skin: expected thickness in a skin, got none"],
+  ],
+  [
+    "a skin that is a number",
+    `${solid("")}\n      skin: 2`,
+    ["«2» error skin: expected a skin: a map with thickness, on, got 2"],
+  ],
 ];
 
 describe("a slip in the stock is told once, at its place", () => {
