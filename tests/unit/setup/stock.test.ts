@@ -1,4 +1,5 @@
 /** Each friendly form against what its words mean, point by point. */
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Vec3 } from "../../../server/setup/types.ts";
 import { metal, stockOf } from "./bodies.ts";
@@ -149,9 +150,11 @@ function* points(count: number): Generator<Vec3> {
 
 describe("a form is what its words say", () => {
   test.each(rows)("%s", (_what, lines, meaning) => {
-    const { stock, problems } = stockOf(lines);
+    const { stock, problems, setup } = stockOf(lines);
     expect(problems).toEqual([]);
     if (stock === null) throw new Error("no stock");
+    const forms = [...stock.solids, ...stock.voids].flatMap((body) => [body.path, ...body.cut.map(({ path }) => path)]);
+    expect(forms.filter((path) => setup.origins.get(path)?.kind !== "file")).toEqual([]);
     let inside = 0;
     let outside = 0;
     for (const p of points(8000)) {
@@ -162,4 +165,96 @@ describe("a form is what its words say", () => {
     // The points tell the form from the bare block.
     expect(Math.min(inside, outside)).toBeGreaterThan(20);
   });
+});
+
+/** Where the bodies and the words differ, if anywhere. */
+function difference(lines: string, meaning: Meaning): unknown {
+  const { stock } = stockOf(lines);
+  if (stock === null) return lines;
+  for (const p of points(300)) if (metal(stock, p) !== meaning(p)) return { lines, p, metal: metal(stock, p) };
+  return null;
+}
+
+describe("whatever its numbers", () => {
+  const number = (min: number, max: number) => fc.double({ min, max, noNaN: true }).map((n) => Number(n.toFixed(3)));
+  const turn = number(-360, 720);
+
+  test("a face", () => {
+    fc.assert(
+      fc.property(
+        number(0.1, 89),
+        turn,
+        number(20, 80),
+        number(10, 50),
+        number(-20, -1),
+        (incline, towards, x, y, z) => {
+          const lines = `solids: [{ ${BLOCK}, face: { incline: ${incline}, towards: ${towards}, through: [${x}, ${y}, ${z}] } }]`;
+          const away = ([px, py]: Vec3): number =>
+            (px - x) * Math.cos(rad(towards)) + (py - y) * Math.sin(rad(towards));
+          expect(difference(lines, (p) => inBlock(p) && p[2] - z <= -tan(incline) * away(p))).toBe(null);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+
+  test("a slot", () => {
+    fc.assert(
+      fc.property(turn, number(10, 90), number(5, 55), number(1, 40), number(-39, -1), (along, x, y, width, floor) => {
+        const lines = `${SOLID}\nvoids: [{ slot: { along: ${along}, through: [${x}, ${y}], width: ${width}, floor: ${floor} } }]`;
+        const off = ([px, py]: Vec3): number =>
+          Math.abs((py - y) * Math.cos(rad(along)) - (px - x) * Math.sin(rad(along)));
+        expect(difference(lines, (p) => inBlock(p) && !(p[2] > floor && off(p) < width / 2))).toBe(null);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  test("an oblique cross hole goes right through", () => {
+    const part = number(-1, 1);
+    fc.assert(
+      fc.property(
+        fc.tuple(part, part, part).filter((d) => Math.hypot(...d) > 0.1),
+        number(10, 90),
+        number(10, 50),
+        number(-35, -5),
+        number(1, 30),
+        ([dx, dy, dz], x, y, z, diameter) => {
+          const lines = `${SOLID}\nvoids: [{ crossHole: { along: [${dx}, ${dy}, ${dz}], through: [${x}, ${y}, ${z}], diameter: ${diameter} } }]`;
+          const off = (p: Vec3): number => {
+            const [mx, my, mz] = [p[0] - x, p[1] - y, p[2] - z];
+            const square = [my * dz - mz * dy, mz * dx - mx * dz, mx * dy - my * dx];
+            return Math.hypot(...square) / Math.hypot(dx, dy, dz);
+          };
+          expect(difference(lines, (p) => inBlock(p) && off(p) > diameter / 2)).toBe(null);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+});
+
+test("lengths of a form are in the file's unit", () => {
+  const { stock } = stockOf(
+    "solids: [{ plates: { x: [0, 4], y: [0, 2], top: 0, layers: [{ plate: 0.5 }, { gap: 1 mm }, { plate: 0.25 }] } }]\nskin: { thickness: 0.125, on: top }",
+    "inch",
+  );
+  expect(stock?.solids.map((body) => (body.kind === "box" ? body.z : null))).toEqual([
+    [-12.7, 0],
+    [-12.7 - 1 - 6.35, -13.7],
+  ]);
+  expect(stock?.skin).toEqual({ thickness: 3.175, on: "top" });
+});
+
+test("what the slip is about costs the stock, since another part would be checked", () => {
+  const { stock, setup } = stockOf(`${SOLID}\nvoids: [{ slot: { along: x, through: [0, 30], width: 8, floor: 8 } }]`);
+  expect(stock).toBe(null);
+  expect(setup.unknown.get("workpieces.w.stock")).toMatch(/makes no sense/);
+});
+
+test("a broken skin leaves the bodies", () => {
+  const { stock, setup } = stockOf(`${SOLID}\nskin: { thickness: thick }`);
+  expect(stock?.solids).toHaveLength(1);
+  expect(stock?.skin).toBe(null);
+  expect(setup.unknown.has("workpieces.w.stock.skin.thickness")).toBe(true);
 });
