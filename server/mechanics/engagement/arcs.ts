@@ -1,120 +1,177 @@
 /**
- * Sets of arcs of one turn, as sorted disjoint intervals in radians. Solids and voids combine as such sets, so that
- * what is in metal at a radius and a height is known in closed form.
+ * Sets of arcs of one turn in buffers that are used again and again, so that a look at a height allocates nothing. The
+ * same buffers hold spans along a ray. Cosine and sine stand beside each angle: every form knows them without asking.
  */
-
-/**
- * [from, to, from, to, ...] rising within 0 to 2π; empty is nothing, FULL_TURN everything. An arc over 0 stands as two.
- */
-export type ArcSet = readonly number[];
 
 export const TURN = 2 * Math.PI;
-export const NO_ARC: ArcSet = [];
-export const FULL_TURN: ArcSet = [0, TURN];
+
+/** Nothing of the circle is in the solid, and nothing will be until the radius passes the next break. */
+export const NONE = 0;
+/** All of it, in the same sense. */
+export const ALL = 1;
+/** What the buffer says. */
+export const SOME = 2;
 
 /** Arcs shorter than this, in radians, are noise of the arithmetic. */
 const TINY = 1e-12;
 
-/**
- * The arc of half width `half` around `middle`, both in radians.
- * @param half 0 or less gives nothing, π or more the whole turn
- */
-export function arcAround(middle: number, half: number): ArcSet {
-  if (!(half > TINY)) return NO_ARC;
-  if (half >= Math.PI - TINY) return FULL_TURN;
-  const from = wrap(middle - half);
-  const to = from + 2 * half;
-  return to <= TURN ? [from, to] : [0, to - TURN, from, TURN];
-}
+/** Sorted disjoint intervals within 0 to 2π (0 to R for spans). An arc over 0 stands as two. */
+export class Arcs {
+  /** Numbers in use, two for each interval. */
+  count = 0;
+  at = new Float64Array(24);
+  cos = new Float64Array(24);
+  sin = new Float64Array(24);
 
-/** The angle within 0 to 2π. */
-export function wrap(angle: number): number {
-  const a = angle % TURN;
-  return a < 0 ? a + TURN : a;
-}
-
-/** What is not in the set. @param end of the domain: a turn, or a length for spans along a ray */
-export function complement(set: ArcSet, end = TURN): ArcSet {
-  if (set.length === 0) return end === TURN ? FULL_TURN : [0, end];
-  const out: number[] = [];
-  let from = 0;
-  for (let i = 0; i + 1 < set.length; i += 2) {
-    const a = set[i] as number;
-    if (a - from > TINY) out.push(from, a);
-    from = set[i + 1] as number;
+  /** Adds an interval behind the others. */
+  push(from: number, to: number, cosFrom: number, sinFrom: number, cosTo: number, sinTo: number): void {
+    const i = this.count;
+    if (i + 2 > this.at.length) this.grow();
+    this.at[i] = from;
+    this.at[i + 1] = to;
+    this.cos[i] = cosFrom;
+    this.sin[i] = sinFrom;
+    this.cos[i + 1] = cosTo;
+    this.sin[i + 1] = sinTo;
+    this.count = i + 2;
   }
-  if (end - from > TINY) out.push(from, end);
-  return out;
+
+  /** Adds an interval at its place; it overlaps none of the others. */
+  insert(from: number, to: number, cosFrom: number, sinFrom: number, cosTo: number, sinTo: number): void {
+    this.push(from, to, cosFrom, sinFrom, cosTo, sinTo);
+    const { at, cos, sin } = this;
+    for (let i = this.count - 2; i >= 2 && (at[i - 2] as number) > from; i -= 2) {
+      for (const list of [at, cos, sin]) {
+        const a = list[i] as number;
+        const b = list[i + 1] as number;
+        list[i] = list[i - 2] as number;
+        list[i + 1] = list[i - 1] as number;
+        list[i - 2] = a;
+        list[i - 1] = b;
+      }
+    }
+  }
+
+  /** Adds an arc whose beginning lies within one turn of 0 to 2π. */
+  insertTurned(from: number, to: number, cosFrom: number, sinFrom: number, cosTo: number, sinTo: number): void {
+    let a = from;
+    let b = to;
+    if (a < 0) {
+      a += TURN;
+      b += TURN;
+    } else if (a >= TURN) {
+      a -= TURN;
+      b -= TURN;
+    }
+    if (b <= TURN) {
+      this.insert(a, b, cosFrom, sinFrom, cosTo, sinTo);
+      return;
+    }
+    this.insert(a, TURN, cosFrom, sinFrom, 1, 0);
+    this.insert(0, b - TURN, 1, 0, cosTo, sinTo);
+  }
+
+  private grow(): void {
+    for (const key of ["at", "cos", "sin"] as const) {
+      const wider = new Float64Array(2 * this[key].length);
+      wider.set(this[key]);
+      this[key] = wider;
+    }
+  }
 }
 
 /** What is in both sets. */
-export function intersect(a: ArcSet, b: ArcSet): ArcSet {
-  if (a === FULL_TURN || b.length === 0) return b;
-  if (b === FULL_TURN || a.length === 0) return a;
-  const out: number[] = [];
+export function intersectInto(a: Arcs, b: Arcs, out: Arcs): void {
+  out.count = 0;
   let i = 0;
   let j = 0;
-  while (i < a.length && j < b.length) {
-    const aTo = a[i + 1] as number;
-    const bTo = b[j + 1] as number;
-    const from = Math.max(a[i] as number, b[j] as number);
-    const to = Math.min(aTo, bTo);
-    if (to - from > TINY) out.push(from, to);
-    if (aTo < bTo) i += 2;
+  while (i < a.count && j < b.count) {
+    const f = (a.at[i] as number) >= (b.at[j] as number);
+    const t = (a.at[i + 1] as number) <= (b.at[j + 1] as number);
+    const x = f ? a : b;
+    const y = t ? a : b;
+    const from = f ? i : j;
+    const to = t ? i + 1 : j + 1;
+    if ((y.at[to] as number) - (x.at[from] as number) > TINY) copy(out, x, from, y, to);
+    if (t) i += 2;
     else j += 2;
   }
-  return out;
 }
 
-/** What is in either set. @param end as for complement */
-export function unite(a: ArcSet, b: ArcSet, end = TURN): ArcSet {
-  if (a.length === 0 || b === FULL_TURN) return b;
-  if (b.length === 0 || a === FULL_TURN) return a;
-  return complement(intersect(complement(a, end), complement(b, end)), end);
+/** What is in either set. */
+export function uniteInto(a: Arcs, b: Arcs, out: Arcs): void {
+  out.count = 0;
+  let i = 0;
+  let j = 0;
+  while (i < a.count || j < b.count) {
+    const first = j >= b.count || (i < a.count && (a.at[i] as number) <= (b.at[j] as number));
+    const x = first ? a : b;
+    const k = first ? i : j;
+    if (first) i += 2;
+    else j += 2;
+    const last = out.count - 1;
+    if (last < 0 || (x.at[k] as number) - (out.at[last] as number) > TINY) copy(out, x, k, x, k + 1);
+    else if ((x.at[k + 1] as number) > (out.at[last] as number)) {
+      out.at[last] = x.at[k + 1] as number;
+      out.cos[last] = x.cos[k + 1] as number;
+      out.sin[last] = x.sin[k + 1] as number;
+    }
+  }
+}
+
+function copy(out: Arcs, x: Arcs, from: number, y: Arcs, to: number): void {
+  out.push(
+    x.at[from] as number,
+    y.at[to] as number,
+    x.cos[from] as number,
+    x.sin[from] as number,
+    y.cos[to] as number,
+    y.sin[to] as number,
+  );
+}
+
+/** What lies between the spans, from 0 to `end`; cosine and sine mean nothing for spans. */
+export function complementInto(a: Arcs, end: number, out: Arcs): void {
+  out.count = 0;
+  let from = 0;
+  for (let i = 0; i < a.count; i += 2) {
+    const to = a.at[i] as number;
+    if (to - from > TINY) out.push(from, to, 0, 0, 0, 0);
+    from = a.at[i + 1] as number;
+  }
+  if (end - from > TINY) out.push(from, end, 0, 0, 0, 0);
 }
 
 /** Measure of the part of the set between from and to, in the unit of the set. */
-export function measureWithin(set: ArcSet, from: number, to: number): number {
+export function measureWithin(set: Arcs, from: number, to: number): number {
   let sum = 0;
-  for (let i = 0; i + 1 < set.length; i += 2) {
-    const a = Math.max(from, set[i] as number);
-    const b = Math.min(to, set[i + 1] as number);
+  for (let i = 0; i < set.count; i += 2) {
+    const a = Math.max(from, set.at[i] as number);
+    const b = Math.min(to, set.at[i + 1] as number);
     if (b > a) sum += b - a;
   }
   return sum;
 }
 
 /** Share of the turn in the set, 0 to 1. */
-export function shareOf(set: ArcSet): number {
+export function shareOf(set: Arcs): number {
   let sum = 0;
-  for (let i = 0; i + 1 < set.length; i += 2) sum += (set[i + 1] as number) - (set[i] as number);
+  for (let i = 0; i < set.count; i += 2) sum += (set.at[i + 1] as number) - (set.at[i] as number);
   return sum / TURN;
 }
 
 /** Number of arcs on the circle, the two halves of one over 0 counted once; 0 for nothing and for the whole turn. */
-export function entriesOf(set: ArcSet): number {
-  const n = set.length / 2;
+export function entriesOf(set: Arcs): number {
+  const n = set.count / 2;
   if (n === 0) return 0;
-  const closed = set[0] === 0 && set[set.length - 1] === TURN;
+  const closed = set.at[0] === 0 && set.at[set.count - 1] === TURN;
   return closed ? n - 1 : n;
 }
 
 /** Largest single gap of the set, as a share of the turn; 1 when it is empty. */
-export function largestGap(set: ArcSet): number {
-  if (set.length === 0) return 1;
-  let gap = (set[0] as number) + TURN - (set[set.length - 1] as number);
-  for (let i = 1; i + 1 < set.length; i += 2) gap = Math.max(gap, (set[i + 1] as number) - (set[i] as number));
+export function largestGap(set: Arcs): number {
+  if (set.count === 0) return 1;
+  let gap = (set.at[0] as number) + TURN - (set.at[set.count - 1] as number);
+  for (let i = 1; i + 1 < set.count; i += 2) gap = Math.max(gap, (set.at[i + 1] as number) - (set.at[i] as number));
   return gap > TINY ? gap / TURN : 0;
-}
-
-/** True when the angle, 0 to 2π, lies in the set. */
-export function includes(set: ArcSet, angle: number): boolean {
-  for (let i = 0; i + 1 < set.length; i += 2)
-    if (angle >= (set[i] as number) && angle <= (set[i + 1] as number)) return true;
-  return false;
-}
-
-/** Calls back with each interval. */
-export function arcsOf(set: ArcSet, each: (from: number, to: number) => void): void {
-  for (let i = 0; i + 1 < set.length; i += 2) each(set[i] as number, set[i + 1] as number);
 }

@@ -1,33 +1,14 @@
 /** A drill going into a solid: first contact, full engagement and every interrupted zone over depth. */
 import type { DrillFront } from "./drill.ts";
-import { breakHeights } from "./front-lines.ts";
-import { largestWithin, type Measures, measure, type QuickMeasures, quickMeasures, withImbalance } from "./measures.ts";
+import { type Look, lookFrom, type Measures } from "./measures.ts";
+import { pruned } from "./prune.ts";
+import { breakHeights, Scene } from "./scene.ts";
 import type { Solid } from "./solids.ts";
+import { type Grain, grainOf, stateOf } from "./states.ts";
+import { isSteady } from "./steady.ts";
+import { type Zone, zonesOf } from "./zones.ts";
 
-/**
- * One stretch of depth over which some radius is in metal for part of the turn only. Heights of the tip, from above to
- * below.
- */
-export interface Zone {
-  readonly from: number;
-  readonly to: number;
-  /** Axial length over which the corner is in metal for part of the turn, mm. */
-  readonly rimLength: number;
-  /** Axial length over which that part is below half a turn, mm. */
-  readonly rimBelowHalf: number;
-  /** Axial length over which less than half of the centre zone is in metal, mm: the axis runs in air. */
-  readonly coreAir: number;
-  /** Less than half of the centre zone in metal while the corner cuts in one arc only. */
-  readonly oneSided: boolean;
-  /** Largest missing arc at the corner while it cuts, in turns. */
-  readonly voidArc: number;
-  /** Largest normalised side force. */
-  readonly side: number;
-  /** Largest imbalance where the missing arc at the corner is 0.15 turns or more. */
-  readonly imbalance: number;
-  /** The measures where the zone is worst: largest side force and imbalance together. */
-  readonly worst: Measures;
-}
+export type { Zone } from "./zones.ts";
 
 export interface EngagementCurve {
   /** Tip height of first contact; null: nothing is touched. */
@@ -45,29 +26,13 @@ export interface EngagementCurve {
   at(z: number): Measures;
 }
 
-/** How finely heights are told apart, mm. */
-interface Grain {
-  /** Possible changes nearer together than this are one. */
-  readonly change: number;
-  /** Heights of changes that have no closed form are known to this. */
-  readonly halving: number;
-}
-
-/** A tenth of a micrometre and a micrometre; over more than a metre, as fine as the rounding of such lengths lets it. */
-function grainOf(range: number): Grain {
-  const scale = Math.max(1, range / 1000);
-  return { change: 1e-4 * scale, halving: 1e-3 * scale };
-}
-
-/** Rounding left when half of the centre zone is in metal: a share must be below a half by more than this. */
-const HALF = 0.5 - 1e-6;
 /**
  * Most looks spent on the changes between two heights. Some seven things may change there, each found in some twenty; more
  * is a state that flickers with the rounding of absurd sizes, and would never end.
  */
 const MOST_LOOKS = 200;
 /** Looks between two heights at which something may change. */
-const BETWEEN = 4;
+const BETWEEN = 3;
 
 /**
  * The curve of engagement from above the part down to `bottom`.
@@ -76,14 +41,15 @@ const BETWEEN = 4;
  *   the drill is in metal from the start
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
-  const { changes, grain } = changesOf(solid, front, bottom, top);
-  const looks = refine(solid, front, heights(changes, grain), grain).map((q) => withImbalance(solid, front, q));
+  const high = top === undefined ? Number.POSITIVE_INFINITY : top + front.slope * front.R;
+  const scene = new Scene(pruned(solid, front.R, bottom, high));
+  const { changes, grain } = changesOf(scene, front, bottom, top);
+  const looks = looksAt(scene, front, changes, grain);
   // A look just beside a change stands for the change itself.
   const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= grain.change) ?? z;
-  const zones = zonesOf(solid, front, looks, exact, grain);
-  const touching = looks.filter((q) => q.touching);
-  const first = touching[0];
-  const last = touching.at(-1);
+  const zones = zonesOf(scene, front, looks, exact, grain);
+  const first = looks.find((q) => q.touching);
+  const last = looks.findLast((q) => q.touching);
   const full = looks.find((q) => q.rim === 1 && !q.interrupted);
   return {
     firstContact: first === undefined ? null : exact(first.z),
@@ -92,78 +58,61 @@ export function engage(solid: Solid, front: DrillFront, bottom: number, top?: nu
     zones,
     rimLength: zones.reduce((sum, zone) => sum + zone.rimLength, 0),
     samples: thin(looks, grain),
-    at: (z) => measure(solid, front, z),
+    at: (z) => lookFrom(scene, front, z),
   };
 }
 
 /** Tip heights, falling, at which something may change: top, bottom and all the closed forms give between them. */
 function changesOf(
-  solid: Solid,
+  scene: Scene,
   front: DrillFront,
   bottom: number,
   top: number | undefined,
 ): { changes: number[]; grain: Grain } {
   const found: number[] = [];
-  breakHeights(solid, front, found);
-  const reach = found.filter((z) => z > bottom);
-  const highest = top ?? (reach.length > 0 ? Math.max(...reach) : bottom);
+  breakHeights(scene, front, found);
+  let highest = top ?? bottom;
+  if (top === undefined) for (const z of found) if (z > highest) highest = z;
   const grain = grainOf(highest - bottom);
   const from = top ?? highest + 10 * grain.change;
-  const sorted = [from, ...reach.filter((z) => z < from), bottom].sort((a, b) => b - a);
-  const changes = sorted.filter((z, i) => i === 0 || z === bottom || (sorted[i - 1] as number) - z >= grain.change);
+  const changes = [from];
+  found.sort((a, b) => b - a);
+  for (const z of found) if (z > bottom && z < from && (changes.at(-1) as number) - z >= grain.change) changes.push(z);
+  changes.push(bottom);
   return { changes, grain };
 }
 
-/** Heights to look at, falling: each change from both sides, and a few between. */
-function heights(changes: readonly number[], grain: Grain): number[] {
-  const out: number[] = [];
-  for (const [i, z] of changes.entries()) {
+/** Looks, falling: each change from both sides, a few between, and wherever the halves of the way differ. */
+function looksAt(scene: Scene, front: DrillFront, changes: readonly number[], grain: Grain): Look[] {
+  const out: Look[] = [];
+  const at = (z: number): Look => lookFrom(scene, front, z);
+  const see = (here: Look): void => {
     const before = out.at(-1);
-    if (before !== undefined) for (let j = 1; j <= BETWEEN; j++) out.push(before + ((z - before) * j) / (BETWEEN + 1));
-    if (i > 0 && i + 1 < changes.length) out.push(z + grain.change / 4, z - grain.change / 4);
-    else out.push(z);
-  }
-  return out;
-}
-
-const coreInAir = (q: QuickMeasures): boolean => q.interrupted && q.core < HALF;
-const rimCuts = (q: QuickMeasures): boolean => q.rim > 0 && q.rim < 1;
-const rimHalf = (q: QuickMeasures): boolean => q.rim > 0 && q.rim < HALF;
-
-/** All that has a threshold, in one number, so that a change between two heights shows. */
-function stateOf(q: QuickMeasures): number {
-  return (
-    (q.touching ? 1 : 0) +
-    (q.interrupted ? 2 : 0) +
-    (rimCuts(q) ? 4 : 0) +
-    (rimHalf(q) ? 8 : 0) +
-    (coreInAir(q) ? 16 : 0) +
-    (q.rim === 1 ? 32 : 0) +
-    (q.voidArc >= 0.15 ? 64 : 0)
-  );
-}
-
-/** Looks at every height and halves the way wherever something changed between two. */
-function refine(solid: Solid, front: DrillFront, falling: readonly number[], grain: Grain): QuickMeasures[] {
-  const out: QuickMeasures[] = [];
-  const look = (z: number): QuickMeasures => quickMeasures(solid, front, z);
-  for (const z of falling) {
-    const here = look(z);
-    const before = out.at(-1);
-    if (before !== undefined) halve(look, before, here, { out, grain, left: MOST_LOOKS });
+    if (before !== undefined) halve(at, before, here, { out, grain, left: MOST_LOOKS });
     keep(out, here);
+  };
+  for (let i = 1; i < changes.length; i++) {
+    const from = (changes[i - 1] as number) - (i === 1 ? 0 : grain.change / 4);
+    const to = (changes[i] as number) + (i === changes.length - 1 ? 0 : grain.change / 4);
+    see(at(from));
+    if (isSteady(scene, front, from, to)) {
+      keep(out, (out.at(-1) as Look).movedTo(to));
+      continue;
+    }
+    for (let j = 1; j <= BETWEEN; j++) see(at(from + ((to - from) * j) / (BETWEEN + 1)));
+    see(at(to));
   }
   return out;
 }
 
 interface Halving {
-  readonly out: QuickMeasures[];
+  readonly out: Look[];
   readonly grain: Grain;
   left: number;
 }
 
 /** Keeps the looks on both sides of every change between the two, and none of the others on the way there. */
-function halve(look: (z: number) => QuickMeasures, above: QuickMeasures, under: QuickMeasures, work: Halving): void {
+function halve(at: (z: number) => Look, above: Look, under: Look, work: Halving): void {
   if (stateOf(above) === stateOf(under)) return;
   if (above.z - under.z <= work.grain.halving || work.left <= 0) {
     keep(work.out, above);
@@ -171,85 +120,22 @@ function halve(look: (z: number) => QuickMeasures, above: QuickMeasures, under: 
     return;
   }
   work.left--;
-  const middle = look((above.z + under.z) / 2);
-  halve(look, above, middle, work);
-  halve(look, middle, under, work);
+  const middle = at((above.z + under.z) / 2);
+  halve(at, above, middle, work);
+  halve(at, middle, under, work);
 }
 
-function keep(out: QuickMeasures[], look: QuickMeasures): void {
+function keep(out: Look[], look: Look): void {
   if (out.at(-1) !== look) out.push(look);
 }
 
 /** Of looks that lie closer together than a person can use, leaves the last: it shows what has changed. */
-function thin(looks: readonly Measures[], grain: Grain): Measures[] {
-  const out: Measures[] = [];
+function thin(looks: readonly Look[], grain: Grain): Look[] {
+  const out: Look[] = [];
   for (const q of looks) {
     const before = out.at(-1);
     if (before !== undefined && before.z - q.z < grain.halving) out.pop();
     out.push(q);
   }
   return out;
-}
-
-function zonesOf(
-  solid: Solid,
-  front: DrillFront,
-  looks: readonly Measures[],
-  exact: (z: number) => number,
-  grain: Grain,
-): Zone[] {
-  const zones: Zone[] = [];
-  let run: Measures[] = [];
-  const close = (): void => {
-    const first = run[0];
-    const last = run.at(-1);
-    if (first !== undefined && last !== undefined && first.z - last.z > 2 * grain.change)
-      zones.push(zoneOf(solid, front, run, exact));
-    run = [];
-  };
-  for (const q of looks) {
-    if (q.interrupted) run.push(q);
-    else if (run.length > 0) close();
-  }
-  if (run.length > 0) close();
-  return zones;
-}
-
-function zoneOf(solid: Solid, front: DrillFront, run: readonly Measures[], exact: (z: number) => number): Zone {
-  const lengthOf = (holds: (q: Measures) => boolean): number => {
-    let sum = 0;
-    for (let i = 1; i < run.length; i++) {
-      const a = run[i - 1] as Measures;
-      const b = run[i] as Measures;
-      if (holds(a) && holds(b)) sum += a.z - b.z;
-    }
-    return sum;
-  };
-  const cutting = run.filter(rimCuts);
-  let sideAt = 0;
-  for (let i = 1; i < run.length; i++) if ((run[i] as Measures).side > (run[sideAt] as Measures).side) sideAt = i;
-  const peak = run[sideAt] as Measures;
-  const above = run[Math.max(0, sideAt - 1)] as Measures;
-  const under = run[Math.min(run.length - 1, sideAt + 1)] as Measures;
-  const side = Math.max(
-    peak.side,
-    largestWithin((z) => quickMeasures(solid, front, z).side, under.z, above.z, 10),
-  );
-  const weight = (m: Measures): number => (m.rim > 0 ? 1 : 0) + m.side + m.imbalance + m.voidArc;
-  const worst = run.reduce((a, b) => (weight(b) > weight(a) ? b : a));
-  return {
-    from: exact((run[0] as Measures).z),
-    to: exact((run.at(-1) as Measures).z),
-    rimLength: lengthOf(rimCuts),
-    rimBelowHalf: lengthOf(rimHalf),
-    coreAir: lengthOf(coreInAir),
-    oneSided: run.some((q) => coreInAir(q) && rimCuts(q) && q.entries === 1),
-    voidArc: cutting.reduce((gap, q) => Math.max(gap, q.voidArc), 0),
-    side,
-    imbalance: run.reduce(
-      (gap, m) => (m.rim > 0 && m.rim < 1 && m.voidArc >= 0.15 ? Math.max(gap, m.imbalance) : gap),
-      0,
-    ),
-    worst,
-  };
 }

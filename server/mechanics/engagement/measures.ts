@@ -2,17 +2,21 @@
  * The measures of an interrupted cut with the tip at one height: how much of each turn is in metal, where, and what
  * side force it leaves. Definitions: common practice, no source; the integrals are ours, checked against brute force.
  */
-import { entriesOf, largestGap, measureWithin, shareOf } from "./arcs.ts";
+import { ALL, entriesOf, largestGap, NONE, shareOf } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";
-import { breakRadii, spansAlong } from "./front-lines.ts";
-import { integrate, SHARE_NOISE, type Sums } from "./quadrature.ts";
-import { arcsAt, type Solid } from "./solids.ts";
+import { imbalanceAt } from "./imbalance.ts";
+import { panelEdges } from "./panels.ts";
+import { integrate, SHARE_NOISE, Sums } from "./quadrature.ts";
+import { found, look, type Scene, sceneOf } from "./scene.ts";
+import type { Solid } from "./solids.ts";
 
 export interface Measures {
   /** Tip height, mm, from the reference of the surface. */
   readonly z: number;
   /** Engaged share of the area of the hole, 0 to 1. */
   readonly area: number;
+  /** Engaged share of the cutting edge, mean over the turn, 0 to 1. */
+  readonly edge: number;
   /** Engaged share of the turn at the corner, 0 to 1. */
   readonly rim: number;
   /** Largest single missing arc at the corner, in turns; 1 when the corner is in air. */
@@ -23,6 +27,9 @@ export interface Measures {
   readonly imbalance: number;
   /** Mean side force in the frame of the part, normalised: s = π·S / (kc·f·R), 0 to 1. */
   readonly side: number;
+  /** Where the side force points: its parts along x and y, each -1 to 1. */
+  readonly sideX: number;
+  readonly sideY: number;
   /** Times per turn that the corner enters metal. */
   readonly entries: number;
   /** Some radius is in metal for part of the turn only. */
@@ -31,120 +38,101 @@ export interface Measures {
   readonly touching: boolean;
 }
 
-/** The measures without the imbalance, which costs more than all the others. */
-export type QuickMeasures = Omit<Measures, "imbalance">;
+/** What is measured at one height. The imbalance costs more than all else and is worked out when asked for. */
+export class Look implements Measures {
+  readonly z: number;
+  area = 0;
+  edge = 0;
+  rim = 0;
+  voidArc = 1;
+  core = 0;
+  side = 0;
+  sideX = 0;
+  sideY = 0;
+  entries = 0;
+  interrupted = false;
+  touching = false;
+  readonly #scene: Scene;
+  readonly #front: DrillFront;
+  #imbalance = -1;
 
-export function quickMeasures(solid: Solid, front: DrillFront, z: number): QuickMeasures {
-  const { R, centre } = front;
-  const edges = panelEdges(solid, front, z);
-  const core: Sums = { area: 0, sx: 0, sy: 0, partial: false, touching: false };
-  const outer: Sums = { area: 0, sx: 0, sy: 0, partial: false, touching: false };
+  constructor(scene: Scene, front: DrillFront, z: number) {
+    this.#scene = scene;
+    this.#front = front;
+    this.z = z;
+  }
+
+  get imbalance(): number {
+    if (this.#imbalance < 0) this.#imbalance = imbalanceAt(this.#scene, this.#front, this);
+    return this.#imbalance;
+  }
+
+  /** The same at another height, where nothing is different. */
+  movedTo(z: number): Look {
+    const there = new Look(this.#scene, this.#front, z);
+    there.area = this.area;
+    there.edge = this.edge;
+    there.rim = this.rim;
+    there.voidArc = this.voidArc;
+    there.core = this.core;
+    there.side = this.side;
+    there.sideX = this.sideX;
+    there.sideY = this.sideY;
+    there.entries = this.entries;
+    there.interrupted = this.interrupted;
+    there.touching = this.touching;
+    there.#imbalance = this.#imbalance;
+    return there;
+  }
+}
+
+const core = new Sums();
+const outer = new Sums();
+
+/** All measures with the tip at height z. */
+export function lookFrom(scene: Scene, front: DrillFront, z: number): Look {
+  const { R, centre, slope } = front;
+  const out = new Look(scene, front, z);
+  const edges = panelEdges(scene, front, z);
+  core.clear();
+  outer.clear();
   for (let i = 0; i + 1 < edges.length; i++) {
     const a = edges[i] as number;
     const b = edges[i + 1] as number;
-    integrate(solid, front, z, a, b, b <= centre + 1e-12 ? core : outer);
+    const inner = b <= centre * (1 + 1e-12);
+    // What a share counts in the core's area, the area, and the side force.
+    const counts = Math.max(inner ? (2 * b) / (centre * centre) : (2 * b) / (R * R), 1 / R);
+    integrate(scene, slope, z, a, b, counts, inner ? core : outer);
   }
-  const rimArcs = arcsAt(solid, R, z + front.slope * R);
-  const rim = snap(shareOf(rimArcs));
-  const sx = core.sx + outer.sx;
-  const sy = core.sy + outer.sy;
-  return {
-    z,
-    area: snap((2 * (core.area + outer.area)) / (R * R)),
-    rim,
-    voidArc: rim === 1 ? 0 : largestGap(rimArcs),
-    core: snap((2 * core.area) / (centre * centre)),
-    side: Math.min(1, Math.hypot(sx, sy) / (2 * R)),
-    entries: rim === 1 ? 0 : entriesOf(rimArcs),
-    interrupted: core.partial || outer.partial || (rim > 0 && rim < 1),
-    touching: core.touching || outer.touching || rimArcs.length > 0,
-  };
+  const code = look(scene, R, z + slope * R);
+  const rimArcs = found();
+  out.rim = code === NONE ? 0 : code === ALL ? 1 : snap(shareOf(rimArcs));
+  out.area = snap((2 * (core.area + outer.area)) / (R * R));
+  out.edge = snap((core.edge + outer.edge) / R);
+  out.core = snap((2 * core.area) / (centre * centre));
+  if (out.rim === 1) out.voidArc = 0;
+  else if (code !== NONE) {
+    out.voidArc = largestGap(rimArcs);
+    out.entries = entriesOf(rimArcs);
+  }
+  const sx = (core.sx + outer.sx) / (2 * R);
+  const sy = (core.sy + outer.sy) / (2 * R);
+  const side = Math.sqrt(sx * sx + sy * sy);
+  const scale = side > 1 ? 1 / side : 1;
+  out.sideX = sx * scale;
+  out.sideY = sy * scale;
+  out.side = Math.min(1, side);
+  out.interrupted = core.partial || outer.partial || (out.rim > 0 && out.rim < 1);
+  out.touching = core.touching || outer.touching || out.rim > 0;
+  return out;
 }
 
 /** All measures with the tip at height z. */
 export function measure(solid: Solid, front: DrillFront, z: number): Measures {
-  return withImbalance(solid, front, quickMeasures(solid, front, z));
-}
-
-export function withImbalance(solid: Solid, front: DrillFront, quick: QuickMeasures): Measures {
-  return { ...quick, imbalance: imbalanceAt(solid, front, quick) };
+  return lookFrom(sceneOf(solid), front, z);
 }
 
 function snap(share: number): number {
   if (share < SHARE_NOISE) return 0;
   return share > 1 - SHARE_NOISE ? 1 : share;
-}
-
-/** 0, R, the boundary of the zones and every radius between them where the arcs change their form. */
-function panelEdges(solid: Solid, front: DrillFront, z: number): number[] {
-  const found: number[] = [];
-  breakRadii(solid, z, front, found);
-  const edges = [0, front.centre, front.R, ...found.filter((r) => r > 0 && r < front.R)].sort((a, b) => a - b);
-  return edges.filter((r, i) => i === 0 || r - (edges[i - 1] as number) > 1e-9 * front.R || r === front.R);
-}
-
-/** Rays per turn in the first look for the largest imbalance; even, so that the opposite of a ray is one too. */
-const RAYS = 72;
-
-function imbalanceAt(solid: Solid, front: DrillFront, quick: QuickMeasures): number {
-  if (quick.area === 0 || quick.area === 1) return 0;
-  // Nothing interrupted: every ray is like every other.
-  if (!quick.interrupted) return gapAt(solid, front, quick.z, 0);
-  const centreShare: number[] = [];
-  const outerShare: number[] = [];
-  for (let i = 0; i < RAYS; i++) {
-    const spans = spansAlong(solid, (i * 2 * Math.PI) / RAYS, quick.z, front);
-    centreShare.push(measureWithin(spans, 0, front.centre) / front.centre);
-    outerShare.push(measureWithin(spans, front.centre, front.R) / (front.R - front.centre));
-  }
-  let best = 0;
-  let at = 0;
-  for (let i = 0; i < RAYS; i++) {
-    const value = Math.abs((centreShare[i] as number) - (outerShare[(i + RAYS / 2) % RAYS] as number));
-    if (value > best) {
-      best = value;
-      at = i;
-    }
-  }
-  if (best > 1 - 1e-9) return 1;
-  // The largest value between the rays: golden section around the best one.
-  const step = (2 * Math.PI) / RAYS;
-  const refined = largestWithin((phi) => gapAt(solid, front, quick.z, phi), (at - 1) * step, (at + 1) * step);
-  return Math.min(1, Math.max(best, refined));
-}
-
-function gapAt(solid: Solid, front: DrillFront, z: number, phi: number): number {
-  const centre = measureWithin(spansAlong(solid, phi, z, front), 0, front.centre) / front.centre;
-  const outer = spansAlong(solid, phi + Math.PI, z, front);
-  return Math.abs(centre - measureWithin(outer, front.centre, front.R) / (front.R - front.centre));
-}
-
-/** Largest value of a function with one hump between low and high, by golden section. */
-export function largestWithin(value: (x: number) => number, low: number, high: number, steps = 16): number {
-  const g = (Math.sqrt(5) - 1) / 2;
-  let a = low;
-  let b = high;
-  let c = b - g * (b - a);
-  let d = a + g * (b - a);
-  let fc = value(c);
-  let fd = value(d);
-  let best = Math.max(fc, fd);
-  for (let i = 0; i < steps; i++) {
-    if (fc > fd) {
-      b = d;
-      d = c;
-      fd = fc;
-      c = b - g * (b - a);
-      fc = value(c);
-      best = Math.max(best, fc);
-    } else {
-      a = c;
-      c = d;
-      fc = fd;
-      d = a + g * (b - a);
-      fd = value(d);
-      best = Math.max(best, fd);
-    }
-  }
-  return best;
 }

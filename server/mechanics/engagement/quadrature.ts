@@ -1,104 +1,134 @@
 /** Integrals over the radius of what is in metal, panel by panel. Gauss-Legendre; checked against brute force. */
-import { arcsOf, shareOf } from "./arcs.ts";
-import type { DrillFront } from "./drill.ts";
-import { arcsAt, type Solid } from "./solids.ts";
+import { ALL, NONE, SOME, TURN } from "./arcs.ts";
+import { found, look, type Scene } from "./scene.ts";
 
 /** Shares nearer than this to 0 or 1 count as 0 or 1. */
 export const SHARE_NOISE = 1e-6;
 
-/** Integrals over the radius: share·r, and the two parts of the side force. */
-export interface Sums {
-  area: number;
-  sx: number;
-  sy: number;
+/** Integrals over the radius. */
+export class Sums {
+  /** Share times r. */
+  area = 0;
+  /** Share alone. */
+  edge = 0;
+  sx = 0;
+  sy = 0;
   /** Some radius is in metal for part of the turn only. */
-  partial: boolean;
-  touching: boolean;
+  partial = false;
+  touching = false;
+
+  clear(): void {
+    this.area = this.edge = this.sx = this.sy = 0;
+    this.partial = this.touching = false;
+  }
 }
 
-// 8 points on 0 to 1 (Abramowitz and Stegun, table 25.4, from memory; proved by the tests).
-const NODES = [0.019855071751231884, 0.10166676129318664, 0.2372337950418355, 0.4082826787521751];
-const WEIGHTS = [0.05061426814518813, 0.11119051722668724, 0.15685332293894366, 0.18134189168918102];
+// 7 points on -1 to 1 (Abramowitz and Stegun, table 25.4, from memory; proved by the tests).
+const NODES = [0, 0.405845151377397, 0.741531185599394, 0.949107912342759];
+const WEIGHTS = [0.417959183673469, 0.381830050505119, 0.279705391489277, 0.12948496616887];
 
-interface Node {
-  /** Place and weight in a panel of width 1. */
-  readonly at: number;
-  readonly weight: number;
-  /** By these the value counts in the two highest Legendre coefficients that 8 points know. */
-  readonly p6: number;
-  readonly p7: number;
-}
+/** Points, the middle first: it tells whether the panel is the same all over. */
+const POINTS = 7;
+const at = new Float64Array(POINTS);
+const weight = new Float64Array(POINTS);
+/** By these the value counts in the two highest Legendre coefficients that 7 points know. */
+const p5 = new Float64Array(POINTS);
+const p6 = new Float64Array(POINTS);
 
 /**
  * The arcs begin and end like a square root at the ends of a panel; u = sin²(πt/2) takes that away, so that few points
  * are enough.
  */
-const PANEL: readonly Node[] = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => {
-  const t = i < 4 ? (NODES[i] as number) : 1 - (NODES[7 - i] as number);
-  const w = WEIGHTS[i < 4 ? i : 7 - i] as number;
-  const x2 = (2 * t - 1) ** 2;
-  const p6 = (231 * x2 ** 3 - 315 * x2 ** 2 + 105 * x2 - 5) / 16;
-  const p7 = ((2 * t - 1) * (429 * x2 ** 3 - 693 * x2 ** 2 + 315 * x2 - 35)) / 16;
-  return {
-    at: Math.sin((Math.PI / 2) * t) ** 2,
-    weight: w * (Math.PI / 2) * Math.sin(Math.PI * t),
-    p6: 13 * w * p6,
-    p7: 15 * w * p7,
-  };
-});
-
-/** Highest coefficients above this show a bend inside the panel: where one surface takes over from another. */
-const BEND = 2e-3;
-const HALVINGS = 5;
+for (let i = 0; i < POINTS; i++) {
+  const x = (i % 2 === 1 ? -1 : 1) * (NODES[(i + 1) >> 1] as number);
+  const w = (WEIGHTS[(i + 1) >> 1] as number) / 2;
+  const t = (1 + x) / 2;
+  at[i] = Math.sin((Math.PI / 2) * t) ** 2;
+  weight[i] = w * (Math.PI / 2) * Math.sin(Math.PI * t);
+  p5[i] = (11 * w * x * (63 * x ** 4 - 70 * x ** 2 + 15)) / 8;
+  p6[i] = (13 * w * (231 * x ** 6 - 315 * x ** 4 + 105 * x ** 2 - 5)) / 16;
+}
 
 /**
- * Adds the integrals from radius a to b, mm, the tip at height z. Halves the panel where the integrand is not smooth.
+ * Highest coefficients, times what the panel counts for, above this show a bend inside it: where one surface takes over
+ * from another.
+ */
+const BEND = 1e-3;
+const HALVINGS = 7;
+
+/**
+ * Adds the integrals from radius a to b, mm. Halves the panel where the integrand is not smooth.
+ * @param z height of the tip
+ * @param k rise of the edge per radius
+ * @param counts the most by which the value of a measure changes for each mm of the panel
  */
 export function integrate(
-  solid: Solid,
-  front: DrillFront,
+  scene: Scene,
+  k: number,
   z: number,
   a: number,
   b: number,
+  counts: number,
   sums: Sums,
   halvings = HALVINGS,
 ): void {
   const width = b - a;
-  if (width <= 0) return;
-  const part: Sums = { area: 0, sx: 0, sy: 0, partial: false, touching: false };
+  if (!(width > 0)) return;
+  let area = 0;
+  let edge = 0;
+  let sx = 0;
+  let sy = 0;
+  let partial = false;
+  let touching = false;
+  let c5 = 0;
   let c6 = 0;
-  let c7 = 0;
-  for (const node of PANEL) {
-    const r = a + width * node.at;
-    const arcs = arcsAt(solid, r, z + front.slope * r);
-    if (arcs.length === 0) continue;
-    const dr = node.weight * width;
-    const share = shareOf(arcs);
+  for (let i = 0; i < POINTS; i++) {
+    const r = a + width * (at[i] as number);
+    const code = look(scene, r, z + k * r);
+    if (i === 0 && code !== SOME) {
+      // Between two breaks nothing becomes part of a turn that was none of it or all of it.
+      if (code === ALL) {
+        sums.area += ((a + b) / 2) * width;
+        sums.edge += width;
+        sums.touching = true;
+      }
+      return;
+    }
+    if (code === NONE) continue;
+    const arcs = found();
+    const n = code === ALL ? 0 : arcs.count;
+    let length = code === ALL ? TURN : 0;
     let fx = 0;
     let fy = 0;
-    arcsOf(arcs, (from, to) => {
-      fx += Math.cos(to) - Math.cos(from);
-      fy += Math.sin(to) - Math.sin(from);
-    });
-    part.touching = true;
-    if (share > SHARE_NOISE && share < 1 - SHARE_NOISE) part.partial = true;
-    part.area += share * r * dr;
-    part.sx += fx * dr;
-    part.sy += fy * dr;
+    for (let j = 0; j < n; j += 2) {
+      length += (arcs.at[j + 1] as number) - (arcs.at[j] as number);
+      fx += (arcs.cos[j + 1] as number) - (arcs.cos[j] as number);
+      fy += (arcs.sin[j + 1] as number) - (arcs.sin[j] as number);
+    }
+    if (length === 0) continue;
+    const share = length / TURN;
+    const dr = (weight[i] as number) * width;
+    touching = true;
+    if (share > SHARE_NOISE && share < 1 - SHARE_NOISE) partial = true;
+    area += share * r * dr;
+    edge += share * dr;
+    sx += fx * dr;
+    sy += fy * dr;
     // One mixed value is enough: a bend shows in all three.
     const mixed = share + 0.31 * fx + 0.47 * fy;
-    c6 += node.p6 * mixed;
-    c7 += node.p7 * mixed;
+    c5 += (p5[i] as number) * mixed;
+    c6 += (p6[i] as number) * mixed;
   }
-  if (halvings > 0 && Math.abs(c6) + Math.abs(c7) > BEND) {
+  if (halvings > 0 && (Math.abs(c5) + Math.abs(c6)) * width * counts > BEND) {
     const middle = (a + b) / 2;
-    integrate(solid, front, z, a, middle, sums, halvings - 1);
-    integrate(solid, front, z, middle, b, sums, halvings - 1);
+    integrate(scene, k, z, a, middle, counts, sums, halvings - 1);
+    integrate(scene, k, z, middle, b, counts, sums, halvings - 1);
     return;
   }
-  sums.area += part.area;
-  sums.sx += part.sx;
-  sums.sy += part.sy;
-  sums.partial ||= part.partial;
-  sums.touching ||= part.touching;
+  sums.area += area;
+  sums.edge += edge;
+  sums.sx += sx;
+  sums.sy += sy;
+  if (partial) sums.partial = true;
+  if (touching) sums.touching = true;
 }

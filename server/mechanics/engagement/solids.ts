@@ -1,13 +1,42 @@
 /**
- * Metal and air around a drill axis, made of half-spaces and cylinders. Local frame: z along the drill axis, positive
- * out of the part, the axis at x = y = 0; lengths in mm. For every solid the part of a circle around the axis and the
- * part of a straight edge that lie inside it are known in closed form. Derived.
+ * Metal and air around a drill axis, made of half-spaces, cylinders and the voids of earlier holes. Local frame: z along
+ * the drill axis, positive out of the part, the axis at x = y = 0; lengths in mm.
  */
-import { type ArcSet, arcAround, complement, FULL_TURN, intersect, NO_ARC, unite } from "./arcs.ts";
 
-export type Solid =
+export type HalfSpace = {
+  readonly kind: "half-space";
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
+  readonly d: number;
+};
+
+/** What an earlier hole leaves: parallel to the axis and open upwards, its point a cone. */
+export type Drilled = {
+  readonly kind: "drilled";
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  /** Height of its tip. */
+  readonly tip: number;
+  /** Tip to corner, 0 flat. The radius is 0 at the tip and grows evenly to the corner. */
+  readonly point: number;
+  /** Turned upside down: open downwards, the corner below the tip. */
+  readonly down?: true;
+};
+
+export type Oblique = {
+  readonly kind: "oblique";
+  /** A point of the axis. */
+  readonly through: readonly [number, number, number];
+  /** Direction of the axis, of any length above 0. */
+  readonly dir: readonly [number, number, number];
+  readonly radius: number;
+};
+
+export type Primitive =
   /** nx·x + ny·y + nz·z <= d; the normal need not have length 1. */
-  | { readonly kind: "half-space"; readonly nx: number; readonly ny: number; readonly nz: number; readonly d: number }
+  | HalfSpace
   /** Endless cylinder parallel to the drill axis. */
   | { readonly kind: "along"; readonly x: number; readonly y: number; readonly radius: number }
   /**
@@ -21,12 +50,21 @@ export type Solid =
       readonly z: number;
       readonly radius: number;
     }
+  | Drilled
+  /** Endless cylinder in any other direction. */
+  | Oblique;
+
+export type Solid =
+  | Primitive
   | { readonly kind: "union"; readonly parts: readonly Solid[] }
   | { readonly kind: "intersection"; readonly parts: readonly Solid[] }
   | { readonly kind: "not"; readonly part: Solid };
 
 /** Metal everywhere: what a drill meets deep inside the part. */
 export const EVERYWHERE: Solid = { kind: "intersection", parts: [] };
+
+/** Metal nowhere. */
+export const NOTHING: Solid = { kind: "union", parts: [] };
 
 /** All that is below height z. */
 export function below(z: number): Solid {
@@ -54,6 +92,16 @@ export function mirrored(solid: Solid): Solid {
       return solid;
     case "across":
       return { ...solid, z: -solid.z };
+    case "drilled": {
+      const { kind, x, y, radius, point } = solid;
+      const upright = { kind, x, y, radius, tip: -solid.tip, point };
+      return solid.down ? upright : { ...upright, down: true };
+    }
+    case "oblique": {
+      const [x, y, z] = solid.through;
+      const [dx, dy, dz] = solid.dir;
+      return { ...solid, through: [x, y, -z], dir: [dx, dy, -dz] };
+    }
     case "union":
     case "intersection":
       return { ...solid, parts: solid.parts.map(mirrored) };
@@ -71,12 +119,25 @@ export function lifted(solid: Solid, dz: number): Solid {
       return solid;
     case "across":
       return { ...solid, z: solid.z + dz };
+    case "drilled":
+      return { ...solid, tip: solid.tip + dz };
+    case "oblique": {
+      const [x, y, z] = solid.through;
+      return { ...solid, through: [x, y, z + dz] };
+    }
     case "union":
     case "intersection":
       return { ...solid, parts: solid.parts.map((part) => lifted(part, dz)) };
     case "not":
       return { kind: "not", part: lifted(solid.part, dz) };
   }
+}
+
+/** Radius that an earlier hole has at height h; 0 at its tip and beyond. */
+export function drilledRadius(hole: Drilled, h: number): number {
+  const above = hole.down ? hole.tip - h : h - hole.tip;
+  if (above <= 0) return 0;
+  return above >= hole.point ? hole.radius : (hole.radius * above) / hole.point;
 }
 
 /** True when the point is in the solid. */
@@ -90,6 +151,18 @@ export function contains(solid: Solid, x: number, y: number, z: number): boolean
       const u = x * Math.cos(solid.square) + y * Math.sin(solid.square) - solid.offset;
       return u * u + (z - solid.z) ** 2 <= solid.radius ** 2;
     }
+    case "drilled": {
+      const radius = drilledRadius(solid, z);
+      return radius > 0 && (x - solid.x) ** 2 + (y - solid.y) ** 2 <= radius ** 2;
+    }
+    case "oblique": {
+      const [dx, dy, dz] = solid.dir;
+      const px = x - solid.through[0];
+      const py = y - solid.through[1];
+      const pz = z - solid.through[2];
+      const t = (px * dx + py * dy + pz * dz) / (dx * dx + dy * dy + dz * dz);
+      return (px - t * dx) ** 2 + (py - t * dy) ** 2 + (pz - t * dz) ** 2 <= solid.radius ** 2;
+    }
     case "union":
       return solid.parts.some((part) => contains(part, x, y, z));
     case "intersection":
@@ -99,47 +172,4 @@ export function contains(solid: Solid, x: number, y: number, z: number): boolean
   }
 }
 
-/**
- * The part of the circle of radius r at height h that lies in the solid.
- * @param r mm, above 0
- */
-export function arcsAt(solid: Solid, r: number, h: number): ArcSet {
-  switch (solid.kind) {
-    case "half-space":
-      return slabArc(solid.nx, solid.ny, solid.d - solid.nz * h, r);
-    case "along": {
-      const q = Math.hypot(solid.x, solid.y);
-      if (q < 1e-12) return r <= solid.radius ? FULL_TURN : NO_ARC;
-      const c = (r * r + q * q - solid.radius * solid.radius) / (2 * r * q);
-      if (c >= 1) return NO_ARC;
-      return c <= -1 ? FULL_TURN : arcAround(Math.atan2(solid.y, solid.x), Math.acos(c));
-    }
-    case "across": {
-      const half = solid.radius * solid.radius - (h - solid.z) ** 2;
-      if (half <= 0) return NO_ARC;
-      const w = Math.sqrt(half);
-      const cx = Math.cos(solid.square);
-      const cy = Math.sin(solid.square);
-      return intersect(slabArc(cx, cy, solid.offset + w, r), slabArc(-cx, -cy, w - solid.offset, r));
-    }
-    case "union":
-      return solid.parts.reduce<ArcSet>(
-        (set, part) => (set === FULL_TURN ? set : unite(set, arcsAt(part, r, h))),
-        NO_ARC,
-      );
-    case "intersection":
-      return solid.parts.reduce<ArcSet>(
-        (set, part) => (set.length === 0 ? set : intersect(set, arcsAt(part, r, h))),
-        FULL_TURN,
-      );
-    case "not":
-      return complement(arcsAt(solid.part, r, h));
-  }
-}
-
-/** Arc where nx·x + ny·y <= limit on the circle of radius r. */
-function slabArc(nx: number, ny: number, limit: number, r: number): ArcSet {
-  const m = Math.hypot(nx, ny) * r;
-  if (m < 1e-12 || limit >= m || limit <= -m) return limit >= 0 ? FULL_TURN : NO_ARC;
-  return arcAround(Math.atan2(-ny, -nx), Math.acos(-limit / m));
-}
+export { arcsAt } from "./scene.ts";
