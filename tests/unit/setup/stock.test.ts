@@ -1,8 +1,10 @@
 /** Each friendly form against what its words mean, point by point. */
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Vec3 } from "../../../server/setup/types.ts";
 import { metal, stockOf } from "./bodies.ts";
+import { resolve } from "./complete.ts";
 
 const BLOCK = "box: { x: [0, 100], y: [0, 60], z: [-40, 0] }";
 const inBlock = ([x, y, z]: Vec3): boolean => x >= 0 && x <= 100 && y >= 0 && y <= 60 && z >= -40 && z <= 0;
@@ -257,4 +259,23 @@ test("a broken skin leaves the bodies", () => {
   expect(stock?.solids).toHaveLength(1);
   expect(stock?.skin).toBe(null);
   expect(setup.unknown.has("workpieces.w.stock.skin.thickness")).toBe(true);
+});
+
+test("the part in the README is read as it stands", () => {
+  const readme = readFileSync(new URL("../../../README.md", import.meta.url), "utf8");
+  const example = /^## The part$[\s\S]*?^```yaml\n([\s\S]*?)^```/m.exec(readme)?.[1] ?? "";
+  const { setup } = resolve(
+    { "swarfline.yaml": `programs: [{ files: "*.nc", workpiece: bracket }]\n${example}` },
+    "a.nc",
+  );
+  expect(setup.problems).toEqual([]);
+  const stock = setup.workpiece?.stock;
+  const paths = [...(stock?.solids ?? []), ...(stock?.voids ?? [])].flatMap((body) => [
+    body.path,
+    ...body.cut.map(({ path }) => path),
+  ]);
+  const shown = (form: string): boolean => paths.some((path) => new RegExp(`\\.${form}(\\W|$)`).test(path));
+  const forms = ["box", "cylinder", "plates", "face", "ridge", "slot", "hole", "crossHole"];
+  expect(forms.filter((form) => !shown(form))).toEqual([]);
+  expect(stock?.skin).toEqual({ thickness: 2, on: "top" });
 });
