@@ -1,5 +1,5 @@
 /** Where the tip meets the part: the top of the declared stock on a line along the drill axis. */
-import { AXIS_INDEX, extentOf } from "../setup/stock-extent.ts";
+import { AXIS_INDEX, type Bounds, boundsOf } from "../setup/stock-extent.ts";
 import type { ResolvedSetup, StockBox, StockCylinder, StockSolid, Vec3 } from "../setup/types.ts";
 
 export interface SurfaceHit {
@@ -12,6 +12,7 @@ export interface SurfaceHit {
 export class Surface {
   readonly #solids: readonly StockSolid[];
   readonly #voids: readonly StockSolid[];
+  readonly #bounds: Bounds | null;
   readonly #wcs: string;
   readonly #offsets: ReadonlyMap<string, Vec3>;
   readonly #assumed: SurfaceHit;
@@ -20,6 +21,7 @@ export class Surface {
     const stock = setup.workpiece?.stock ?? null;
     this.#solids = stock?.solids ?? [];
     this.#voids = stock?.voids ?? [];
+    this.#bounds = boundsOf(this.#solids);
     this.#wcs = stock?.wcs ?? "";
     this.#offsets = setup.workpiece?.workOffsets ?? new Map();
     this.#assumed = { z: setup.dialect.stockTop, declared: false };
@@ -36,12 +38,12 @@ export class Surface {
    * @param u, v work coordinates square to it, in order; NaN unknown
    */
   at(shift: Vec3 | null, axis: number, u: number, v: number): SurfaceHit {
-    if (this.#solids.length === 0 || shift === null) return this.#assumed;
+    if (this.#bounds === null || shift === null) return this.#assumed;
     const square = [0, 1, 2].filter((i) => i !== axis);
     const point: [number, number, number] = [0, 0, 0];
     point[square[0] ?? 0] = u + (shift[square[0] ?? 0] ?? 0);
     point[square[1] ?? 1] = v + (shift[square[1] ?? 1] ?? 0);
-    const whole = Math.max(...this.#solids.map((solid) => extentOf(solid, axis as 0 | 1 | 2)[1]));
+    const whole = this.#bounds[axis as 0 | 1 | 2][1];
     const top = Number.isNaN(u) || Number.isNaN(v) ? Number.NEGATIVE_INFINITY : this.#top(axis, point);
     // Beside the stock: the highest place of it is the safer reading.
     const beside = top === Number.NEGATIVE_INFINITY;

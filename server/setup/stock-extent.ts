@@ -10,7 +10,7 @@ export const AXIS_INDEX = { x: 0, y: 1, z: 2 } as const;
 
 /** From and to of a body in one coordinate, its cut planes left aside. */
 export function extentOf(solid: StockSolid, axis: 0 | 1 | 2): Range {
-  if (solid.kind === "box") return [solid.x, solid.y, solid.z][axis] ?? solid.z;
+  if (solid.kind === "box") return ([solid.x, solid.y, solid.z] as const)[axis];
   const { through, span } = solid;
   const radius = solid.diameter / 2;
   if (typeof solid.axis === "string")

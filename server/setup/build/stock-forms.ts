@@ -37,8 +37,15 @@ export function slotOf(written: Infer<typeof SLOT>, metal: Bounds, path: string)
   const aside = crossed(directionOf("z+"), run);
   const side = (normal: Vec3, away: number): CutPlane => ({ through: moved(point, normal, away), normal, path });
   const cut = [side(aside, width / 2), side(opposite(aside), width / 2)];
-  if (span !== undefined) cut.push(side(opposite(run), -span[0]), side(run, span[1]));
-  return [{ kind: "box", x, y, z, cut, path }];
+  if (span === undefined) return [{ kind: "box", x, y, z, cut, path }];
+  cut.push(side(opposite(run), -span[0]), side(run, span[1]));
+  // No larger than need be: what is far from a hole is not looked at there.
+  const half = [Math.abs(aside[0]) * (width / 2), Math.abs(aside[1]) * (width / 2)] as const;
+  const around = (i: 0 | 1): Range => {
+    const ends = span.map((end) => point[i] + end * run[i]);
+    return outside([Math.min(...ends) - half[i], Math.max(...ends) + half[i]]);
+  };
+  return [{ kind: "box", x: around(0), y: around(1), z, cut, path }];
 }
 
 export function holeOf(written: Infer<typeof HOLE>, metal: Bounds, path: string): StockCylinder[] {

@@ -1,5 +1,6 @@
 /** What cuts a body of the stock: written planes, inclined faces and ridges, all as planes. */
 import type { Infer } from "../schema/node.ts";
+import { size } from "../schema/places.ts";
 import type { FACE, RIDGE } from "../schema/stock-forms.ts";
 import { type Bounds, boundsAlong, dot, extentAlong, extentOf } from "../stock-extent.ts";
 import type { CutPlane, StockSolid, Vec3 } from "../types.ts";
@@ -41,13 +42,15 @@ export function cutBy(
   planes: readonly CutPlane[],
   building: Building,
 ): StockSolid[] | null {
-  const idle = new Set(planes.map(({ path }) => path));
+  /** How far outside the planes of each form pass, at least. */
+  const idle = new Map(planes.map(({ path }) => [path, Number.POSITIVE_INFINITY]));
   let left = bodies;
   for (const { through, normal, path } of planes) {
     const unit = normalised(normal);
     const at = dot(unit, through);
     const reach = left.map((body) => extentAlong(body, unit));
-    if (reach.some(([, high]) => high > at + NOTHING)) idle.delete(path);
+    const outside = at - Math.max(...reach.map(([, high]) => high));
+    idle.set(path, Math.min(idle.get(path) ?? outside, outside));
     left = left.filter((_, i) => (reach[i]?.[0] ?? at) < at - NOTHING);
     if (left.length > 0) continue;
     const why = "expected some of the body to be left, got a cut that takes the whole body away";
@@ -55,8 +58,11 @@ export function cutBy(
     building.findings.unknown.set(path, why);
     return null;
   }
-  for (const path of idle)
-    building.findings.sayAt(path, "expected a cut through the body, got one that takes nothing off it", "warning");
+  for (const [path, outside] of idle) {
+    if (outside < -NOTHING) continue;
+    const why = `expected a cut through the body, got one that passes ${size(Math.max(0, outside))} outside it`;
+    building.findings.sayAt(path, why, "warning");
+  }
   return left.map((body) => ({ ...body, cut: [...body.cut, ...planes] }));
 }
 

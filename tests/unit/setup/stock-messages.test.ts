@@ -64,7 +64,7 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "a face beside the body",
     solid("face: { incline: 30, towards: x+, through: [60, 0, 50] }"),
     [
-      "«{ incline: 30, towards: …» warning solids[0].face[0]: expected a cut through the body, got one that takes nothing off it",
+      "«{ incline: 30, towards: …» warning solids[0].face[0]: expected a cut through the body, got one that passes 23.30 mm (0.917 in) outside it",
     ],
   ],
   [
@@ -98,7 +98,7 @@ const rows: readonly (readonly [what: string, stock: string, problems: readonly 
     "a ridge high above",
     solid("ridge: { flank: 30, along: y, crest: [50, 0, 60] }"),
     [
-      "«{ flank: 30, along: y, c…» warning solids[0].ridge: expected a cut through the body, got one that takes nothing off it",
+      "«{ flank: 30, along: y, c…» warning solids[0].ridge: expected a cut through the body, got one that passes 26.96 mm (1.061 in) outside it",
     ],
   ],
   ["a ridge on the edge of the body", solid("ridge: { flank: 30, along: y, crest: [0, 0, 0] }"), []],
