@@ -70,6 +70,7 @@ function oneOf<K extends string>(kinds: readonly K[], written: Readonly<Partial<
 
 const UNDER_VOIDS = "write it under voids";
 const UNDER_SOLIDS = "write it under solids";
+
 const solid = record(
   "a solid",
   { box, cylinder, plates: PLATES, face: FACE, ridge: RIDGE, cut },

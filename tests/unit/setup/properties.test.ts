@@ -1,4 +1,5 @@
 /** Arbitrary text and mutations of the good example: nothing throws, nothing hangs, every range lies in the text. */
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test, vi } from "vitest";
 import { completeSetup } from "../../../server/setup/assist/complete.ts";
@@ -83,7 +84,47 @@ const mutated = fc
   )
   .map((edits) => edits.reduce((text, { at, cut, put }) => text.slice(0, at) + put + text.slice(at + cut), complete));
 
+/** A part in all its forms, with numbers and words of it exchanged. */
+const PIECE = /(?<=[ [])-?\d+|(?<=: )[a-z]+[+-]?(?=[ ,])/g;
+const part = readFileSync(new URL("./part.txt", import.meta.url), "utf8");
+const exchanged = fc
+  .array(
+    fc.tuple(
+      fc.nat({ max: (part.match(PIECE) ?? []).length - 1 }),
+      fc.constantFrom(
+        "0",
+        "-1",
+        "90",
+        "1e300",
+        "-1e300",
+        "1e-300",
+        ".inf",
+        ".nan",
+        "1e400",
+        "x",
+        "z-",
+        "none",
+        "[]",
+        "{}",
+        "[0, 0, 1]",
+      ),
+    ),
+    { minLength: 1, maxLength: 3 },
+  )
+  .map((changes) => {
+    const by = new Map(changes);
+    let i = 0;
+    return part.replace(PIECE, (piece) => by.get(i++) ?? piece);
+  });
+
 describe("whatever the text", () => {
+  test("parts with other numbers and words", () => {
+    expect(resolve({ "swarfline.yaml": part }).setup.problems).toEqual([]);
+    fc.assert(
+      fc.property(exchanged, (text) => check(text)),
+      { numRuns: 300 },
+    );
+  });
   test("arbitrary strings", () => {
     fc.assert(
       fc.property(fc.string({ unit: "binary", maxLength: 200 }), (text) => check(text)),
