@@ -96,12 +96,12 @@ export function curveDrawing(input: EngagementCurveInput): Drawing {
     parts.push(element("line", { x1: left, x2: edge, y1: y(mark.z), y2: y(mark.z), stroke: GREY, ...look }));
   }
   for (const [id, of, look] of [
-    ["area", (s: EngagementSample) => s.area, SOLID],
-    ["rim", (s: EngagementSample) => s.rim, DASHED],
+    ["area-curve", (s: EngagementSample) => s.area, SOLID],
+    ["rim-curve", (s: EngagementSample) => s.rim, DASHED],
   ] as const) {
     const points = drawnPoints(samples, of, x, y);
     if (points.length > 1) parts.push(path(points, { id, ...look }));
-    else for (const [cx, cy] of points) parts.push(element("circle", { id, cx, cy, r: 3.5, ...look }));
+    else for (const point of points) parts.push(single(id, point));
   }
   parts.push(legend((left + right) / 2, 12, [AREA_KEY, RIM_KEY]));
   const labels = labelled(marks, zones, y);
@@ -115,6 +115,13 @@ export function curveDrawing(input: EngagementCurveInput): Drawing {
     desc: described(input, samples, zones),
     parts,
   };
+}
+
+/** One look makes no curve: a dot for the area, a square for the rim. */
+function single(id: "area-curve" | "rim-curve", [x, y]: Place): string {
+  return id === "area-curve"
+    ? element("circle", { id, cx: x, cy: y, r: 4, fill: METAL })
+    : element("rect", { id, x: x - 3, y: y - 3, width: 6, height: 6, fill: "none", stroke: RIM, "stroke-width": 1.8 });
 }
 
 /** Where the two curves are one, the dashed and thinner one lies on the other, and both are seen. */

@@ -45,7 +45,7 @@ export function planDrawing(input: EngagementPlanInput): Drawing {
   const depth = `${along} ${sayHeight(input.zMm, system)}`;
   const shares = `area ${sayShare(input.area)}, rim ${sayShare(input.rim)}`;
 
-  const parts: string[] = [element("defs", {}, hatch(HATCH, METAL, 7))];
+  const parts: string[] = [element("defs", {}, hatch(HATCH, { stroke: METAL, gap: 7, slant: 45, crossed: false }))];
   if (shape.metal !== "") {
     const metal = { d: shape.metal, "fill-rule": "evenodd" };
     parts.push(
@@ -104,11 +104,13 @@ const INSERTS_KEY: Key = {
   sample: (x, y) => element("line", { x1: x, x2: x + 20, y1: y + 5, y2: y + 5, ...DASHED }),
 };
 
+/** Sizes that a drill can have, mm; others would leave the range of the arithmetic. */
+const sound = (radius: number): boolean => radius > 1e-3 && radius < 1e6;
+
 /** Without a sound radius the rings themselves say how large the drill is. */
 function outlineOf({ radiusMm, rings }: EngagementPlanInput): number {
-  if (Number.isFinite(radiusMm) && radiusMm > 0) return radiusMm;
-  const largest = rings.reduce((most, ring) => (ring.toR > most && Number.isFinite(ring.toR) ? ring.toR : most), 0);
-  return largest > 0 ? largest : 1;
+  if (sound(radiusMm)) return radiusMm;
+  return rings.reduce((most, { toR }) => (sound(toR) && toR > most ? toR : most), 0) || 1;
 }
 
 /** Centre lines as on a drawing; arrows and names only where the directions are known. */

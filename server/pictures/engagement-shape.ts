@@ -61,8 +61,10 @@ interface Band {
 }
 
 const TINY = 1e-9;
-/** An end that turns by more than this from ring to ring is another one, radians. */
-const SAME_END = 0.7;
+/** An end that turns by more than this from ring to ring does so in a step at the border, radians. */
+const SLANT = 0.7;
+/** One that turns by more than this is another end. */
+const SAME_END = Math.PI / 2;
 /** A gap or an island wider than this is closed along the border of its ring, radians. */
 const WIDE = 1.4;
 /** A ring of more ends than this is not matched: nobody could see the difference. */
@@ -121,11 +123,9 @@ function connect(inner: Band | undefined, outer: Band | undefined, draw: Pencil)
     const changes = filled(inner) !== filled(outer);
     return changes && border > 0 ? [`${draw.arc(border, { from: 0, to: TURN })}Z`] : [];
   }
-  const same = matched(a, b);
-  for (const [here, there] of same) {
-    const [out, back] = [draw.line(there.r, there.angle), draw.line(here.r, here.angle)];
-    here.outward = { to: there, side: "inward", path: out };
-    there.inward = { to: here, side: "outward", path: back };
+  for (const [here, there] of matched(a, b)) {
+    here.outward = { to: there, side: "inward", path: onward(here, there, border, draw) };
+    there.inward = { to: here, side: "outward", path: onward(there, here, border, draw) };
   }
   const ended = inner === undefined || outer === undefined;
   const base = ended ? false : mostlyMetal(inner, outer);
@@ -146,18 +146,31 @@ function mostlyMetal(inner: Band, outer: Band): boolean {
   return metal >= TURN;
 }
 
-/** Ends of one ring that go on as ends of the next, in the same order around both. */
+function onward(from: End, to: End, border: number, draw: Pencil): string {
+  const turn = turnedBy(from.angle, to.angle);
+  const target = draw.line(to.r, to.angle);
+  if (Math.abs(turn) <= SLANT) return target;
+  return draw.line(border, from.angle) + draw.sweep(border, from.angle, from.angle + turn) + target;
+}
+
+/**
+ * Ends of one ring that go on as ends of the next: starts and ends by turns and never past each other, so that between
+ * two of them both rings have the same ground and the others close in pairs.
+ */
 function matched(a: readonly End[], b: readonly End[]): (readonly [End, End])[] {
   if (a.length > MOST_ENDS || b.length > MOST_ENDS) return [];
-  const pairs: (readonly [End, End])[] = [];
+  const found: { readonly pair: readonly [End, End]; readonly arrives: number }[] = [];
   for (const here of a) {
     const there = nearest(here, b);
     if (there === null || nearest(there, a) !== here) continue;
-    if (pairs.at(-1)?.[0].start !== here.start) pairs.push([here, there]);
+    const arrives = here.angle + turnedBy(here.angle, there.angle);
+    const before = found.at(-1);
+    if (before === undefined || (before.pair[0].start !== here.start && before.arrives < arrives))
+      found.push({ pair: [here, there], arrives });
   }
-  if (pairs.length % 2 === 1) pairs.pop();
-  const turns = pairs.filter(([, there], i) => there.angle > (pairs[(i + 1) % pairs.length]?.[1].angle ?? 0)).length;
-  return turns > 1 ? [] : pairs;
+  const first = found[0]?.arrives ?? 0;
+  while (found.length % 2 === 1 || (found.at(-1)?.arrives ?? first) >= first + TURN) found.pop();
+  return found.map(({ pair }) => pair);
 }
 
 function nearest(end: End, among: readonly End[]): End | null {

@@ -15,19 +15,21 @@ export const FONT_SIZE = 11;
 const LETTER = 6.3;
 export const textWidth = (content: string): number => content.length * LETTER;
 
-interface ClassLook {
+export interface HatchLook {
   readonly stroke: string;
   /** Distance of the hatching lines; the harder, the denser. */
   readonly gap: number;
+  /** Degrees. */
+  readonly slant: number;
   readonly crossed: boolean;
 }
 
-const CLASS_LOOK: Readonly<Record<EngagementClass, ClassLook>> = {
-  none: { stroke: GREY, gap: 12, crossed: false },
-  light: { stroke: "#2f9a58", gap: 9, crossed: false },
-  medium: { stroke: RIM, gap: 5.5, crossed: false },
-  heavy: { stroke: "#d6454d", gap: 3.2, crossed: false },
-  extreme: { stroke: "#b05cc8", gap: 4, crossed: true },
+const CLASS_LOOK: Readonly<Record<EngagementClass, HatchLook>> = {
+  none: { stroke: GREY, gap: 12, slant: 0, crossed: false },
+  light: { stroke: "#2f9a58", gap: 6, slant: -45, crossed: false },
+  medium: { stroke: RIM, gap: 5.5, slant: 45, crossed: false },
+  heavy: { stroke: "#d6454d", gap: 3.2, slant: 45, crossed: false },
+  extreme: { stroke: "#b05cc8", gap: 4, slant: 45, crossed: true },
 };
 
 /** From the lightest to the hardest. */
@@ -37,17 +39,16 @@ export const classStroke = (of: EngagementClass): string => CLASS_LOOK[of].strok
 export const classHatch = (of: EngagementClass): string => `hatch-${of}`;
 
 export function classPattern(of: EngagementClass): string {
-  const { stroke, gap, crossed } = CLASS_LOOK[of];
-  return hatch(classHatch(of), stroke, gap, crossed);
+  return hatch(classHatch(of), CLASS_LOOK[of]);
 }
 
 /** A pattern of slanted lines, to be put into a document once and filled with `url(#id)`. */
-export function hatch(id: string, stroke: string, gap: number, crossed = false): string {
+export function hatch(id: string, { stroke, gap, slant, crossed }: HatchLook): string {
   const line = { x1: 0, y1: 0, y2: gap, x2: 0, stroke, "stroke-width": 2.2 };
   const across = { x1: 0, y1: 0, x2: gap, y2: 0, stroke, "stroke-width": 2.2 };
   return element(
     "pattern",
-    { id, width: gap, height: gap, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+    { id, width: gap, height: gap, patternUnits: "userSpaceOnUse", patternTransform: `rotate(${slant})` },
     element("line", line),
     ...(crossed ? [element("line", across)] : []),
   );
