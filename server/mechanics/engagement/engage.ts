@@ -4,7 +4,7 @@ import { type Look, lookFrom, type Measures } from "./measures.ts";
 import { pruned } from "./prune.ts";
 import { breakHeights, Scene } from "./scene.ts";
 import type { Solid } from "./solids.ts";
-import { type Grain, grainOf, stateOf } from "./states.ts";
+import { type Grain, grainOf, shareTo, stateOf } from "./states.ts";
 import { isSteady } from "./steady.ts";
 import { type Zone, zonesOf } from "./zones.ts";
 
@@ -31,8 +31,9 @@ export interface EngagementCurve {
  * is a state that flickers with the rounding of absurd sizes, and would never end.
  */
 const MOST_LOOKS = 200;
-/** Looks between two heights at which something may change. */
+/** Looks between two heights at which something may change; 1 where they are nearer than SHORT times the radius. */
 const BETWEEN = 3;
+const SHORT = 0.1;
 
 /**
  * The curve of engagement from above the part down to `bottom`.
@@ -88,7 +89,7 @@ function looksAt(scene: Scene, front: DrillFront, changes: readonly number[], gr
   const at = (z: number): Look => lookFrom(scene, front, z);
   const see = (here: Look): void => {
     const before = out.at(-1);
-    if (before !== undefined) halve(at, before, here, { out, grain, left: MOST_LOOKS });
+    if (before !== undefined) narrow(at, before, here, 0, { out, grain, left: MOST_LOOKS });
     keep(out, here);
   };
   for (let i = 1; i < changes.length; i++) {
@@ -99,30 +100,40 @@ function looksAt(scene: Scene, front: DrillFront, changes: readonly number[], gr
       keep(out, (out.at(-1) as Look).movedTo(to));
       continue;
     }
-    for (let j = 1; j <= BETWEEN; j++) see(at(from + ((to - from) * j) / (BETWEEN + 1)));
+    const between = from - to < SHORT * front.R ? 1 : BETWEEN;
+    for (let j = 1; j <= between; j++) see(at(from + ((to - from) * j) / (between + 1)));
     see(at(to));
   }
   return out;
 }
 
-interface Halving {
+interface Narrowing {
   readonly out: Look[];
   readonly grain: Grain;
   left: number;
 }
 
-/** Keeps the looks on both sides of every change between the two, and none of the others on the way there. */
-function halve(at: (z: number) => Look, above: Look, under: Look, work: Halving): void {
-  if (stateOf(above) === stateOf(under)) return;
-  if (above.z - under.z <= work.grain.halving || work.left <= 0) {
+/**
+ * Keeps the looks on both sides of every change between the two, and none of the others on the way there.
+ * @param fresh 1 when the upper one is the last look, -1 when the lower one is
+ */
+function narrow(at: (z: number) => Look, above: Look, under: Look, fresh: number, work: Narrowing): void {
+  const change = stateOf(above) ^ stateOf(under);
+  if (change === 0) return;
+  const { halving } = work.grain;
+  if (above.z - under.z <= halving || work.left <= 0) {
     keep(work.out, above);
     keep(work.out, under);
     return;
   }
   work.left--;
-  const middle = at((above.z + under.z) / 2);
-  halve(at, above, middle, work);
-  halve(at, middle, under, work);
+  // A value that passes its threshold tells about where; the next look is meant to fall just beyond.
+  const share = work.left % 4 === 0 ? 0.5 : shareTo(change, above, under);
+  const aimed = above.z + (under.z - above.z) * share - fresh * 0.4 * halving;
+  const z = Math.min(above.z - 0.4 * halving, Math.max(under.z + 0.4 * halving, aimed));
+  const middle = at(z);
+  narrow(at, above, middle, -1, work);
+  narrow(at, middle, under, 1, work);
 }
 
 function keep(out: Look[], look: Look): void {

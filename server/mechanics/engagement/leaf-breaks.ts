@@ -116,21 +116,18 @@ function drilledHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: nu
   const { q, radius, point, z, up } = leaf;
   if (q - radius >= R) return;
   const add = (r: number, away: number): void => {
-    if (away <= radius) out.push(z + up * (point === 0 ? 0 : (away / radius) * point) - k * r);
+    if (away <= radius) out.push(z + (up * (point * away)) / radius - k * r);
   };
   for (const r of [0, centre, R]) {
-    add(r, Math.abs(q - r));
-    add(r, q + r);
-    // A void turned over is left at its corner.
-    add(r, 0);
-    add(r, radius);
+    const near = Math.abs(q - r);
+    add(r, near);
+    if (r > 0 && q > 0) add(r, q + r);
+    // Where the cone ends the arc goes on another way.
+    if (near < radius && (q + r > radius || up < 0)) add(r, radius);
+    if (up < 0) add(r, 0);
   }
   // Where the edge passes the axis of the void, or its wall, the first touch may lie between the zone boundaries.
-  for (const r of [q, Math.abs(q - radius), q + radius]) {
-    if (r > R) continue;
-    add(r, Math.abs(q - r));
-    add(r, 0);
-  }
+  for (const r of [q, Math.abs(q - radius), q + radius]) if (r > 0 && r < R) add(r, Math.abs(q - r));
 }
 
 function acrossHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: number[]): void {

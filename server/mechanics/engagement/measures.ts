@@ -2,12 +2,13 @@
  * The measures of an interrupted cut with the tip at one height: how much of each turn is in metal, where, and what
  * side force it leaves. Definitions: common practice, no source; the integrals are ours, checked against brute force.
  */
-import { ALL, entriesOf, largestGap, NONE, shareOf } from "./arcs.ts";
+import { ALL, NONE } from "./arcs.ts";
+import { circle, lookRound } from "./circle.ts";
 import type { DrillFront } from "./drill.ts";
 import { imbalanceAt } from "./imbalance.ts";
 import { panelEdges } from "./panels.ts";
 import { integrate, SHARE_NOISE, Sums } from "./quadrature.ts";
-import { found, look, type Scene, sceneOf } from "./scene.ts";
+import { type Scene, sceneOf } from "./scene.ts";
 import type { Solid } from "./solids.ts";
 
 export interface Measures {
@@ -54,6 +55,8 @@ export class Look implements Measures {
   touching = false;
   readonly #scene: Scene;
   readonly #front: DrillFront;
+  /** A look at another height that sees the same. */
+  #same: Look | null = null;
   #imbalance = -1;
 
   constructor(scene: Scene, front: DrillFront, z: number) {
@@ -63,7 +66,7 @@ export class Look implements Measures {
   }
 
   get imbalance(): number {
-    if (this.#imbalance < 0) this.#imbalance = imbalanceAt(this.#scene, this.#front, this);
+    if (this.#imbalance < 0) this.#imbalance = this.#same?.imbalance ?? imbalanceAt(this.#scene, this.#front, this);
     return this.#imbalance;
   }
 
@@ -81,7 +84,7 @@ export class Look implements Measures {
     there.entries = this.entries;
     there.interrupted = this.interrupted;
     there.touching = this.touching;
-    there.#imbalance = this.#imbalance;
+    there.#same = this;
     return there;
   }
 }
@@ -104,16 +107,15 @@ export function lookFrom(scene: Scene, front: DrillFront, z: number): Look {
     const counts = Math.max(inner ? (2 * b) / (centre * centre) : (2 * b) / (R * R), 1 / R);
     integrate(scene, slope, z, a, b, counts, inner ? core : outer);
   }
-  const code = look(scene, R, z + slope * R);
-  const rimArcs = found();
-  out.rim = code === NONE ? 0 : code === ALL ? 1 : snap(shareOf(rimArcs));
+  const code = lookRound(scene, R, z + slope * R);
+  out.rim = code === NONE ? 0 : code === ALL ? 1 : snap(circle.share);
   out.area = snap((2 * (core.area + outer.area)) / (R * R));
   out.edge = snap((core.edge + outer.edge) / R);
   out.core = snap((2 * core.area) / (centre * centre));
   if (out.rim === 1) out.voidArc = 0;
   else if (code !== NONE) {
-    out.voidArc = largestGap(rimArcs);
-    out.entries = entriesOf(rimArcs);
+    out.voidArc = circle.gap;
+    out.entries = circle.entries;
   }
   const sx = (core.sx + outer.sx) / (2 * R);
   const sy = (core.sy + outer.sy) / (2 * R);

@@ -1,6 +1,7 @@
 /** Integrals over the radius of what is in metal, panel by panel. Gauss-Legendre; checked against brute force. */
-import { ALL, NONE, SOME, TURN } from "./arcs.ts";
-import { found, look, type Scene } from "./scene.ts";
+import { ALL, NONE, SOME } from "./arcs.ts";
+import { circle, lookRound } from "./circle.ts";
+import type { Scene } from "./scene.ts";
 
 /** Shares nearer than this to 0 or 1 count as 0 or 1. */
 export const SHARE_NOISE = 1e-6;
@@ -84,7 +85,7 @@ export function integrate(
   let c6 = 0;
   for (let i = 0; i < POINTS; i++) {
     const r = a + width * (at[i] as number);
-    const code = look(scene, r, z + k * r);
+    const code = lookRound(scene, r, z + k * r);
     if (i === 0 && code !== SOME) {
       // Between two breaks nothing becomes part of a turn that was none of it or all of it.
       if (code === ALL) {
@@ -95,18 +96,8 @@ export function integrate(
       return;
     }
     if (code === NONE) continue;
-    const arcs = found();
-    const n = code === ALL ? 0 : arcs.count;
-    let length = code === ALL ? TURN : 0;
-    let fx = 0;
-    let fy = 0;
-    for (let j = 0; j < n; j += 2) {
-      length += (arcs.at[j + 1] as number) - (arcs.at[j] as number);
-      fx += (arcs.cos[j + 1] as number) - (arcs.cos[j] as number);
-      fy += (arcs.sin[j + 1] as number) - (arcs.sin[j] as number);
-    }
-    if (length === 0) continue;
-    const share = length / TURN;
+    const { share, fx, fy } = circle;
+    if (share === 0) continue;
     const dr = (weight[i] as number) * width;
     touching = true;
     if (share > SHARE_NOISE && share < 1 - SHARE_NOISE) partial = true;

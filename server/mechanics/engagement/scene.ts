@@ -25,12 +25,16 @@ export class Scene {
   readonly root: Node;
   readonly leaves: readonly Leaf[];
   readonly creases: Creases;
+  /** The primitives where each of them takes metal away and nothing else is joined; else null. */
+  readonly walls: readonly Leaf[] | null;
 
   constructor(solid: Solid) {
     const leaves: Leaf[] = [];
     this.root = nodeOf(solid, false, leaves);
     this.leaves = leaves;
     this.creases = creasesOf(leaves);
+    const { root } = this;
+    this.walls = root.leaf !== null || (!root.union && root.parts.every((part) => part.leaf !== null)) ? leaves : null;
   }
 }
 

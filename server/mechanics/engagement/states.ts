@@ -39,3 +39,24 @@ export function stateOf(q: Quick): number {
     (q.voidArc >= WIDE_GAP ? 64 : 0)
   );
 }
+
+/**
+ * How far on the way from one look to another the one value that makes the difference passes its threshold; a half where
+ * it cannot be told.
+ */
+export function shareTo(change: number, from: Quick, to: Quick): number {
+  let a: number;
+  let b: number;
+  if (change === 8) {
+    a = from.rim - HALF;
+    b = to.rim - HALF;
+  } else if (change === 16) {
+    a = from.core - HALF;
+    b = to.core - HALF;
+  } else if (change === 64) {
+    a = from.voidArc - WIDE_GAP;
+    b = to.voidArc - WIDE_GAP;
+  } else return 0.5;
+  const share = a / (a - b);
+  return share > 0 && share < 1 ? share : 0.5;
+}

@@ -1,6 +1,5 @@
 /** The interrupted stretches of a curve, and the largest of each measure in them. */
 import type { DrillFront } from "./drill.ts";
-import { largestWithin } from "./imbalance.ts";
 import { type Look, lookFrom, type Measures } from "./measures.ts";
 import type { Scene } from "./scene.ts";
 import { coreInAir, type Grain, rimCuts, rimHalf, WIDE_GAP } from "./states.ts";
@@ -43,7 +42,7 @@ export function zonesOf(
     const first = run[0];
     const last = run.at(-1);
     if (first !== undefined && last !== undefined && first.z - last.z > 2 * grain.change)
-      zones.push(zoneOf(scene, front, run, exact));
+      zones.push(new Stretch(scene, front, run, exact));
     run = [];
   };
   for (const q of looks) {
@@ -54,38 +53,108 @@ export function zonesOf(
   return zones;
 }
 
-function zoneOf(scene: Scene, front: DrillFront, run: readonly Look[], exact: (z: number) => number): Zone {
-  const lengthOf = (holds: (q: Look) => boolean): number => {
-    let sum = 0;
-    for (let i = 1; i < run.length; i++) {
-      const a = run[i - 1] as Look;
+/** The imbalance of lips is asked for by nobody but a person, so it waits until it is. */
+class Stretch implements Zone {
+  readonly from: number;
+  readonly to: number;
+  readonly rimLength: number;
+  readonly rimBelowHalf: number;
+  readonly coreAir: number;
+  readonly oneSided: boolean;
+  readonly voidArc: number;
+  readonly side: number;
+  readonly worst: Measures;
+  readonly #wide: readonly Look[];
+  #imbalance = -1;
+
+  constructor(scene: Scene, front: DrillFront, run: readonly Look[], exact: (z: number) => number) {
+    this.from = exact((run[0] as Look).z);
+    this.to = exact((run.at(-1) as Look).z);
+    this.#wide = run.filter((q) => rimCuts(q) && q.voidArc >= WIDE_GAP);
+    let rimLength = 0;
+    let rimBelowHalf = 0;
+    let coreAir = 0;
+    let voidArc = 0;
+    let oneSided = false;
+    for (let i = 0; i < run.length; i++) {
       const b = run[i] as Look;
-      if (holds(a) && holds(b)) sum += a.z - b.z;
+      if (rimCuts(b)) voidArc = Math.max(voidArc, b.voidArc);
+      if (coreInAir(b) && rimCuts(b) && b.entries === 1) oneSided = true;
+      const a = run[i - 1];
+      if (a === undefined) continue;
+      const length = a.z - b.z;
+      if (rimCuts(a) && rimCuts(b)) rimLength += length;
+      if (rimHalf(a) && rimHalf(b)) rimBelowHalf += length;
+      if (coreInAir(a) && coreInAir(b)) coreAir += length;
     }
-    return sum;
-  };
-  const cutting = run.filter(rimCuts);
-  let sideAt = 0;
-  for (let i = 1; i < run.length; i++) if ((run[i] as Look).side > (run[sideAt] as Look).side) sideAt = i;
-  const peak = run[sideAt] as Look;
-  const above = run[Math.max(0, sideAt - 1)] as Look;
-  const under = run[Math.min(run.length - 1, sideAt + 1)] as Look;
-  const side = Math.max(
-    peak.side,
-    largestWithin((z) => lookFrom(scene, front, z).side, under.z, above.z, 10),
-  );
-  const weight = (m: Look): number => (m.rim > 0 ? 1 : 0) + m.side + m.imbalance + m.voidArc;
-  const worst = run.reduce((a, b) => (weight(b) > weight(a) ? b : a));
-  return {
-    from: exact((run[0] as Look).z),
-    to: exact((run.at(-1) as Look).z),
-    rimLength: lengthOf(rimCuts),
-    rimBelowHalf: lengthOf(rimHalf),
-    coreAir: lengthOf(coreInAir),
-    oneSided: run.some((q) => coreInAir(q) && rimCuts(q) && q.entries === 1),
-    voidArc: cutting.reduce((gap, q) => Math.max(gap, q.voidArc), 0),
-    side,
-    imbalance: run.reduce((gap, m) => (rimCuts(m) && m.voidArc >= WIDE_GAP ? Math.max(gap, m.imbalance) : gap), 0),
-    worst,
-  };
+    this.rimLength = rimLength;
+    this.rimBelowHalf = rimBelowHalf;
+    this.coreAir = coreAir;
+    this.oneSided = oneSided;
+    this.voidArc = voidArc;
+    this.side = largestSide(scene, front, run);
+    this.worst = worstOf(front, run);
+  }
+
+  get imbalance(): number {
+    if (this.#imbalance < 0)
+      this.#imbalance = this.#wide.reduce((most, q) => (most === 1 ? 1 : Math.max(most, q.imbalance)), 0);
+    return this.#imbalance;
+  }
 }
+
+/** The imbalance counts for inserts alone, and only where the rim loses a wide arc. */
+function worstOf(front: DrillFront, run: readonly Look[]): Look {
+  const inserts = front.kind === "two-insert";
+  let worst = run[0] as Look;
+  let most = -1;
+  for (const q of run) {
+    const quick = (q.rim > 0 ? 1 : 0) + q.side + q.voidArc;
+    const counts = inserts && rimCuts(q) && q.voidArc >= WIDE_GAP;
+    if (quick + (counts ? 1 : 0) <= most) continue;
+    const weight = counts ? quick + q.imbalance : quick;
+    if (weight > most) {
+      most = weight;
+      worst = q;
+    }
+  }
+  return worst;
+}
+
+/** Between the looks beside the largest one, where it is a hump: by parabolas. */
+function largestSide(scene: Scene, front: DrillFront, run: readonly Look[]): number {
+  let at = 0;
+  for (let i = 1; i < run.length; i++) if ((run[i] as Look).side > (run[at] as Look).side) at = i;
+  let peak = run[at] as Look;
+  let above = run[at - 1] ?? peak;
+  let under = run[at + 1] ?? peak;
+  for (let i = 0; i < PARABOLAS; i++) {
+    // A jump, a plateau, or an end: the largest value is one that was looked at.
+    const p = above.z - peak.z;
+    const q = peak.z - under.z;
+    const a = peak.side - above.side;
+    const b = peak.side - under.side;
+    if (p < TOO_NEAR || q < TOO_NEAR || a + b < SAME_SIDE) break;
+    const shift = (a * q * q - b * p * p) / (2 * (a * q + b * p));
+    if (!(Math.abs(shift) > TOO_NEAR)) break;
+    const here = lookFrom(scene, front, peak.z - Math.max(-0.9 * p, Math.min(0.9 * q, shift)));
+    const gain = here.side - peak.side;
+    if (here.z > peak.z) {
+      if (gain > 0) {
+        under = peak;
+        peak = here;
+      } else above = here;
+    } else if (gain > 0) {
+      above = peak;
+      peak = here;
+    } else under = here;
+    if (Math.abs(gain) < SAME_SIDE) break;
+  }
+  return peak.side;
+}
+
+const PARABOLAS = 6;
+/** mm */
+const TOO_NEAR = 1e-3;
+/** Side forces nearer than this are one. */
+const SAME_SIDE = 1e-5;

@@ -24,72 +24,105 @@ const RADII = 160;
 const ANGLES = 1440;
 const RIM = 4 * ANGLES;
 const HALVINGS = 26;
+const STEP = (2 * Math.PI) / ANGLES;
 
-export function sample(inside: Inside, front: DrillFront, z: number, radii = RADII): Sampled {
-  const { R, centre, slope } = front;
-  const ray = { area: 0, core: 0, edge: 0, centre: 0 };
-  /** One ray, its metal added up in closed form between the places where metal begins and ends. */
-  const along = (c: number, s: number): void => {
-    const at = (r: number): boolean => inside(r * c, r * s, z + slope * r);
-    ray.area = ray.core = ray.edge = ray.centre = 0;
+/** One ray, its metal added up in closed form between the places where metal begins and ends. */
+class Ray {
+  area = 0;
+  core = 0;
+  edge = 0;
+  centre = 0;
+  readonly #inside: Inside;
+  readonly #front: DrillFront;
+  readonly #z: number;
+  readonly #radii: number;
+
+  constructor(inside: Inside, front: DrillFront, z: number, radii: number) {
+    this.#inside = inside;
+    this.#front = front;
+    this.#z = z;
+    this.#radii = radii;
+  }
+
+  look(c: number, s: number): void {
+    const { R, slope } = this.#front;
+    const inside = this.#inside;
+    const z = this.#z;
+    const radii = this.#radii;
+    this.area = this.core = this.edge = this.centre = 0;
     let before = 0;
-    let was = at(1e-9 * R);
+    let was = inside(1e-9 * R * c, 1e-9 * R * s, z);
     let from = 0;
-    const close = (to: number): void => {
-      ray.area += (to * to - from * from) / 2;
-      ray.edge += to - from;
-      const a = Math.min(centre, from);
-      const b = Math.min(centre, to);
-      ray.core += (b * b - a * a) / 2;
-      ray.centre += b - a;
-    };
     for (let i = 0; i <= radii; i++) {
       const r = i === radii ? R * (1 - 1e-9) : ((i + 0.5) / radii) * R;
-      const is = at(r);
+      const is = inside(r * c, r * s, z + slope * r);
       if (is !== was) {
-        let low = before;
-        let high = r;
-        for (let n = 0; n < HALVINGS; n++) {
-          const middle = (low + high) / 2;
-          if (at(middle) === was) low = middle;
-          else high = middle;
-        }
-        if (was) close(low);
-        else from = low;
+        const change = this.#change(before, r, c, s, was);
+        if (was) this.#add(from, change);
+        else from = change;
+        was = is;
       }
-      was = is;
       before = r;
     }
-    if (was) close(R);
-  };
-  const sums = { area: 0, core: 0, edge: 0, sx: 0, sy: 0 };
+    if (was) this.#add(from, R);
+  }
+
+  #change(from: number, to: number, c: number, s: number, was: boolean): number {
+    let low = from;
+    let high = to;
+    for (let n = 0; n < HALVINGS; n++) {
+      const r = (low + high) / 2;
+      if (this.#inside(r * c, r * s, this.#z + this.#front.slope * r) === was) low = r;
+      else high = r;
+    }
+    return low;
+  }
+
+  #add(from: number, to: number): void {
+    const { centre } = this.#front;
+    this.area += (to * to - from * from) / 2;
+    this.edge += to - from;
+    const a = Math.min(centre, from);
+    const b = Math.min(centre, to);
+    this.core += (b * b - a * a) / 2;
+    this.centre += b - a;
+  }
+}
+
+export function sample(inside: Inside, front: DrillFront, z: number, radii = RADII): Sampled {
+  const { R, centre } = front;
+  const ray = new Ray(inside, front, z, radii);
+  let area = 0;
+  let core = 0;
+  let edge = 0;
+  let sx = 0;
+  let sy = 0;
   const centreShare = new Float64Array(ANGLES);
   const outerShare = new Float64Array(ANGLES);
-  const step = (2 * Math.PI) / ANGLES;
   for (let j = 0; j < ANGLES; j++) {
-    const c = Math.cos((j + 0.5) * step);
-    const s = Math.sin((j + 0.5) * step);
-    along(c, s);
-    sums.area += ray.area;
-    sums.core += ray.core;
-    sums.edge += ray.edge;
+    const c = Math.cos((j + 0.5) * STEP);
+    const s = Math.sin((j + 0.5) * STEP);
+    ray.look(c, s);
+    area += ray.area;
+    core += ray.core;
+    edge += ray.edge;
     // Over an arc, e^{iφ2} - e^{iφ1} is the integral of i·e^{iφ}.
-    sums.sx -= s * ray.edge;
-    sums.sy += c * ray.edge;
+    sx -= s * ray.edge;
+    sy += c * ray.edge;
     centreShare[j] = ray.centre / centre;
     outerShare[j] = (ray.edge - ray.centre) / (R - centre);
   }
   const gapAt = (phi: number): number => {
-    along(Math.cos(phi), Math.sin(phi));
+    ray.look(Math.cos(phi), Math.sin(phi));
     const here = ray.centre / centre;
-    along(-Math.cos(phi), -Math.sin(phi));
+    ray.look(-Math.cos(phi), -Math.sin(phi));
     return Math.abs(here - (ray.edge - ray.centre) / (R - centre));
   };
   return {
-    area: (2 * sums.area) / ANGLES / (R * R),
-    core: (2 * sums.core) / ANGLES / (centre * centre),
-    edge: sums.edge / ANGLES / R,
-    side: (Math.hypot(sums.sx, sums.sy) * step) / (2 * R),
+    area: (2 * area) / ANGLES / (R * R),
+    core: (2 * core) / ANGLES / (centre * centre),
+    edge: edge / ANGLES / R,
+    side: (Math.hypot(sx, sy) * STEP) / (2 * R),
     imbalance: largestGap(centreShare, outerShare, gapAt),
     ...rimOf(inside, front, z),
   };
@@ -97,7 +130,6 @@ export function sample(inside: Inside, front: DrillFront, z: number, radii = RAD
 
 /** The largest over the rays, and between those that come nearest to it. */
 function largestGap(centreShare: Float64Array, outerShare: Float64Array, gapAt: (phi: number) => number): number {
-  const step = (2 * Math.PI) / ANGLES;
   const gaps = Array.from(centreShare, (share, j) =>
     Math.abs(share - (outerShare[(j + ANGLES / 2) % ANGLES] as number)),
   );
@@ -111,8 +143,8 @@ function largestGap(centreShare: Float64Array, outerShare: Float64Array, gapAt: 
     })
     .sort((a, b) => b.gap - a.gap);
   for (const { j } of humps.slice(0, 4)) {
-    let middle = (j + 0.5) * step;
-    for (let width = step; width > step / 300; width /= 6) {
+    let middle = (j + 0.5) * STEP;
+    for (let width = STEP; width > STEP / 300; width /= 6) {
       let best = gapAt(middle);
       let at = middle;
       for (let i = -6; i <= 6; i++) {

@@ -80,59 +80,87 @@ function bodySolid(body: Body): Solid {
 
 export type Inside = (x: number, y: number, z: number) => boolean;
 
-/** Metal at a point? */
+/**
+ * Metal at a point? Asked some hundred thousand times for each height, so all bodies lie in lists of numbers.
+ */
 export function insideOf({ bodies, voids, holes }: Surroundings): Inside {
-  const metal = bodies.map(insideBody);
-  const air = [...voids.map(insideBody), ...holes.map(insideHole)];
-  return (x, y, z) => {
-    let any = false;
-    for (let i = 0; i < metal.length && !any; i++) any = (metal[i] as Inside)(x, y, z);
-    if (!any) return false;
-    for (let i = 0; i < air.length; i++) if ((air[i] as Inside)(x, y, z)) return false;
-    return true;
-  };
-}
-
-function insideBody(body: Body): Inside {
-  if (body.kind === "box") {
-    const [x0, y0, z0] = body.low;
-    const [x1, y1, z1] = body.high;
-    const { cut } = body;
-    return (x, y, z) => {
-      if (x < x0 || x > x1 || y < y0 || y > y1 || z < z0 || z > z1) return false;
-      for (const { through, normal } of cut) {
-        const away = (x - through[0]) * normal[0] + (y - through[1]) * normal[1] + (z - through[2]) * normal[2];
-        if (away > 0) return false;
-      }
-      return true;
-    };
-  }
-  const [px, py, pz] = body.through;
-  const [dx, dy, dz] = body.dir;
-  const long = dx * dx + dy * dy + dz * dz;
-  const { radius, span } = body;
-  return (x, y, z) => {
-    const gx = x - px;
-    const gy = y - py;
-    const gz = z - pz;
-    if (span !== null) {
-      const t = (gx * dx + gy * dy + gz * dz) / long;
-      if (t < span[0] || t > span[1]) return false;
+  const inMetal = anyOf(bodies);
+  const inVoid = voids.length === 0 ? null : anyOf(voids);
+  const list = holes.flatMap((hole) => [hole.x, hole.y, hole.tip, hole.radius, hole.point]);
+  const inHole = (x: number, y: number, z: number): boolean => {
+    for (let i = 0; i < list.length; i += 5) {
+      const above = z - (list[i + 2] as number);
+      if (above <= 0) continue;
+      const dx = x - (list[i] as number);
+      const dy = y - (list[i + 1] as number);
+      const full = list[i + 3] as number;
+      const point = list[i + 4] as number;
+      const radius = above >= point ? full : (full * above) / point;
+      if (dx * dx + dy * dy <= radius * radius) return true;
     }
-    // The distance from the axis is the length of the cross product over that of the direction.
-    const cx = gy * dz - gz * dy;
-    const cy = gz * dx - gx * dz;
-    const cz = gx * dy - gy * dx;
-    return cx * cx + cy * cy + cz * cz <= radius * radius * long;
+    return false;
+  };
+  return (x, y, z) => inMetal(x, y, z) && !inHole(x, y, z) && !inVoid?.(x, y, z);
+}
+
+/** In one of the bodies. */
+function anyOf(bodies: readonly Body[]): Inside {
+  const boxes = bodies
+    .filter((body) => body.kind === "box")
+    .map((box) => ({
+      sides: Float64Array.from([...box.low, ...box.high]),
+      cuts: Float64Array.from(box.cut.flatMap(({ through, normal }) => [...normal, ...through])),
+    }));
+  const cylinders = bodies
+    .filter((body) => body.kind === "cylinder")
+    .map(({ through, dir, radius, span }) =>
+      Float64Array.from([
+        ...through,
+        ...dir,
+        radius,
+        ...(span ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]),
+      ]),
+    );
+  return (x, y, z) => {
+    for (let i = 0; i < boxes.length; i++) {
+      const { sides, cuts } = boxes[i] as (typeof boxes)[number];
+      if (x < (sides[0] as number) || x > (sides[3] as number)) continue;
+      if (y < (sides[1] as number) || y > (sides[4] as number)) continue;
+      if (z < (sides[2] as number) || z > (sides[5] as number)) continue;
+      if (!cutOff(cuts, x, y, z)) return true;
+    }
+    for (let i = 0; i < cylinders.length; i++) if (inCylinder(cylinders[i] as Float64Array, x, y, z)) return true;
+    return false;
   };
 }
 
-function insideHole({ x: hx, y: hy, radius, tip, point }: Hole): Inside {
-  return (x, y, z) => {
-    if (z <= tip) return false;
-    const far = Math.sqrt((x - hx) ** 2 + (y - hy) ** 2);
-    return far <= radius && (point === 0 || far / radius <= (z - tip) / point);
-  };
+function cutOff(cuts: Float64Array, x: number, y: number, z: number): boolean {
+  for (let i = 0; i < cuts.length; i += 6) {
+    const away =
+      (x - (cuts[i + 3] as number)) * (cuts[i] as number) +
+      (y - (cuts[i + 4] as number)) * (cuts[i + 1] as number) +
+      (z - (cuts[i + 5] as number)) * (cuts[i + 2] as number);
+    if (away > 0) return true;
+  }
+  return false;
+}
+
+function inCylinder(c: Float64Array, x: number, y: number, z: number): boolean {
+  const gx = x - (c[0] as number);
+  const gy = y - (c[1] as number);
+  const gz = z - (c[2] as number);
+  const dx = c[3] as number;
+  const dy = c[4] as number;
+  const dz = c[5] as number;
+  const radius = c[6] as number;
+  const long = dx * dx + dy * dy + dz * dz;
+  // The distance from the axis is the length of the cross product over that of the direction.
+  const cx = gy * dz - gz * dy;
+  const cy = gz * dx - gx * dz;
+  const cz = gx * dy - gy * dx;
+  if (cx * cx + cy * cy + cz * cz > radius * radius * long) return false;
+  const t = (gx * dx + gy * dy + gz * dz) / long;
+  return t >= (c[7] as number) && t <= (c[8] as number);
 }
 
 /** Numbers between 0 and 1, the same on every run (mulberry32, public domain, from memory). */
