@@ -2,11 +2,12 @@
  * How far a turn brings centre and peripheral zone out of balance: one of them in metal while the other, half a turn
  * away, is not. The largest value over all directions, from the directions in which something changes.
  */
-import { ALL, type Arcs, measureWithin, NONE, SOME, TURN } from "./arcs.ts";
+import { type Arcs, SOME, TURN } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";
 import { leafTurns } from "./leaf-turns.ts";
 import { panelEdges } from "./panels.ts";
-import { found, look, lookAlong, type Scene } from "./scene.ts";
+import { lookOut, ray } from "./ray.ts";
+import { found, look, type Scene } from "./scene.ts";
 
 /** Directions of the first look; even, so that the opposite of each is one too. */
 const RAYS = 32;
@@ -22,44 +23,32 @@ interface At {
   readonly interrupted: boolean;
 }
 
-/** Shares of the two zones in metal in one direction. */
-const zones = { centre: 0, outer: 0 };
-
-function share(scene: Scene, front: DrillFront, z: number, c: number, s: number): void {
-  const code = lookAlong(scene, c, s, z, front);
-  if (code === NONE || code === ALL) {
-    zones.centre = zones.outer = code === ALL ? 1 : 0;
-    return;
-  }
-  const spans = found();
-  zones.centre = measureWithin(spans, 0, front.centre) / front.centre;
-  zones.outer = measureWithin(spans, front.centre, front.R) / (front.R - front.centre);
-}
-
 function gapAt(scene: Scene, front: DrillFront, z: number, phi: number): number {
   const c = Math.cos(phi);
   const s = Math.sin(phi);
-  share(scene, front, z, c, s);
-  const centre = zones.centre;
-  share(scene, front, z, -c, -s);
-  return Math.abs(centre - zones.outer);
+  lookOut(scene, front, z, c, s);
+  const { centre } = ray;
+  lookOut(scene, front, z, -c, -s);
+  return Math.abs(centre - ray.outer);
 }
 
 /** Nothing is farther out of balance than this. */
 const MOST = 1 - 1e-9;
 
+/** The directions looked at, within one turn, and what was found there. */
+const phis: number[] = [];
+const gaps: number[] = [];
+
 export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrupted }: At): number {
   if (area === 0 || area === 1) return 0;
   // Nothing interrupted: every direction is like every other.
   if (!interrupted) return gapAt(scene, front, z, 0);
+  phis.length = gaps.length = 0;
   for (let i = 0; i < RAYS; i++) {
-    share(scene, front, z, COS[i] as number, SIN[i] as number);
-    centreShare[i] = zones.centre;
-    outerShare[i] = zones.outer;
+    lookOut(scene, front, z, COS[i] as number, SIN[i] as number);
+    centreShare[i] = ray.centre;
+    outerShare[i] = ray.outer;
   }
-  const phis: number[] = [];
-  const gaps: number[] = [];
-  let best = 0;
   for (let i = 0; i < RAYS; i++) {
     const gap = Math.abs((centreShare[i] as number) - (outerShare[(i + RAYS / 2) % RAYS] as number));
     if (gap > MOST) return 1;
@@ -67,67 +56,115 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
     gaps.push(gap);
   }
   for (const turn of turnsOf(scene, front, z)) {
-    const phi = turn < 0 ? turn + TURN : turn % TURN;
-    const gap = gapAt(scene, front, z, phi);
-    if (gap > MOST) return 1;
-    phis.push(phi);
-    gaps.push(gap);
+    const c = Math.cos(turn);
+    const s = Math.sin(turn);
+    lookOut(scene, front, z, c, s);
+    const { centre, outer } = ray;
+    lookOut(scene, front, z, -c, -s);
+    const there = Math.abs(centre - ray.outer);
+    const opposite = Math.abs(ray.centre - outer);
+    if (there > MOST || opposite > MOST) return 1;
+    const phi = ((turn % TURN) + TURN) % TURN;
+    phis.push(phi, (phi + Math.PI) % TURN);
+    gaps.push(there, opposite);
   }
-  const order = phis.map((_, i) => i).sort((i, j) => (phis[i] as number) - (phis[j] as number));
-  // Every hump that could hold the largest value, the higher first.
-  const humps: [number, number, number][] = [];
-  const n = order.length;
-  for (let i = 0; i < n; i++) {
-    const before = order[(i + n - 1) % n] as number;
-    const here = order[i] as number;
-    const after = order[(i + 1) % n] as number;
-    const gap = gaps[here] as number;
-    best = Math.max(best, gap);
-    if (gap < (gaps[before] as number) || gap < (gaps[after] as number)) continue;
-    const low = (phis[before] as number) - (i === 0 ? TURN : 0);
-    const high = (phis[after] as number) + (i === n - 1 ? TURN : 0);
-    if (gap > (gaps[before] as number) || gap > (gaps[after] as number)) humps.push([gap, low, high]);
-  }
-  humps.sort((a, b) => b[0] - a[0]);
-  for (const [, low, high] of humps.slice(0, HUMPS))
-    best = Math.max(
-      best,
-      largestWithin((phi) => gapAt(scene, front, z, phi), low, high, 12),
-    );
-  return Math.min(1, best);
+  return largestBetween(scene, front, z);
 }
 
+/** Highest places that are looked at more closely. */
 const HUMPS = 3;
+const STEPS = 10;
+
+/** Climbs from the highest places looked at, each time outside of what was climbed before. */
+function largestBetween(scene: Scene, front: DrillFront, z: number): number {
+  let largest = 0;
+  for (let hump = 0; hump < HUMPS; hump++) {
+    let at = -1;
+    for (let i = 0; i < gaps.length; i++) if (at < 0 || (gaps[i] as number) > (gaps[at] as number)) at = i;
+    const gap = gaps[at] as number;
+    const phi = phis[at] as number;
+    // A hump this much lower than the largest has never grown beyond it between two directions.
+    if (gap <= 0 || gap < largest - LOWER) break;
+    largest = Math.max(largest, gap);
+    let low = TURN;
+    let high = TURN;
+    let under = -1;
+    let over = -1;
+    for (let i = 0; i < phis.length; i++) {
+      const ahead = ((phis[i] as number) - phi + TURN) % TURN;
+      if (ahead < NEAR || ahead > TURN - NEAR) continue;
+      if (ahead < high) {
+        high = ahead;
+        over = i;
+      }
+      if (TURN - ahead < low) {
+        low = TURN - ahead;
+        under = i;
+      }
+    }
+    const flat = Math.abs(gap - (gaps[under] as number)) < 1e-9 && Math.abs(gap - (gaps[over] as number)) < 1e-9;
+    if (!flat) {
+      largest = Math.max(
+        largest,
+        largestWithin((x) => gapAt(scene, front, z, x), phi - low, phi + high, STEPS),
+      );
+      if (largest > MOST) return 1;
+    }
+    for (let i = 0; i < phis.length; i++) {
+      const ahead = ((phis[i] as number) - phi + TURN) % TURN;
+      if (ahead < high - NEAR || ahead > TURN - low + NEAR) gaps[i] = -1;
+    }
+  }
+  return Math.min(1, largest);
+}
+
+/** Directions nearer than this are one, radians. */
+const NEAR = 1e-7;
+const LOWER = 0.1;
 
 /**
- * Directions, and their opposites, in which the share of a zone bends: tangents, and where arcs end on its circles. The
- * middles of the arcs of every panel find what is too narrow for the first look.
+ * Directions, each of which stands for its opposite too, in which the share of a zone bends: tangents, and where arcs end
+ * on its circles. The middles of narrow arcs and gaps find what lies between the directions of the first look.
  */
 function turnsOf(scene: Scene, front: DrillFront, z: number): number[] {
   const out: number[] = [];
   for (const leaf of scene.leaves) leafTurns(leaf, z, front.slope, out);
   for (const r of [front.centre, front.R]) {
-    const arcs = arcsOn(scene, r, z + front.slope * r);
-    if (arcs !== null) for (let i = 0; i < arcs.count; i++) out.push(arcs.at[i] as number);
+    const arcs = arcsOn(scene, front, z, r);
+    if (arcs === null) continue;
+    for (let i = 0; i < arcs.count; i++) out.push(arcs.at[i] as number);
+    middlesOf(arcs, out);
   }
   const edges = panelEdges(scene, front, z);
   for (let i = 1; i < edges.length; i++) {
-    const r = ((edges[i - 1] as number) + (edges[i] as number)) / 2;
-    const arcs = arcsOn(scene, r, z + front.slope * r);
-    if (arcs === null) continue;
-    for (let j = 1; j < arcs.count; j++) out.push(((arcs.at[j - 1] as number) + (arcs.at[j] as number)) / 2);
+    const from = edges[i - 1] as number;
+    const width = (edges[i] as number) - from;
+    for (const share of INTO) {
+      const arcs = arcsOn(scene, front, z, from + share * width);
+      if (arcs === null) break;
+      middlesOf(arcs, out);
+    }
   }
-  const n = out.length;
-  for (let i = 0; i < n; i++) out.push((out[i] as number) + Math.PI);
   return out;
 }
 
-function arcsOn(scene: Scene, r: number, h: number): Arcs | null {
-  return look(scene, r, h) === SOME ? found() : null;
+/** Where in a panel to look for narrow arcs: the middle first, which tells whether there are any. */
+const INTO = [0.5, 0.12, 0.88];
+
+function arcsOn(scene: Scene, front: DrillFront, z: number, r: number): Arcs | null {
+  return look(scene, r, z + front.slope * r) === SOME ? found() : null;
+}
+
+function middlesOf(arcs: Arcs, out: number[]): void {
+  for (let j = 1; j < arcs.count; j++) {
+    const a = arcs.at[j - 1] as number;
+    const b = arcs.at[j] as number;
+    if (b - a < TURN / RAYS) out.push((a + b) / 2);
+  }
 }
 
 /** Largest value of a function with one hump between low and high, by golden section. */
-export function largestWithin(value: (x: number) => number, low: number, high: number, steps: number): number {
+function largestWithin(value: (x: number) => number, low: number, high: number, steps: number): number {
   const g = (Math.sqrt(5) - 1) / 2;
   let a = low;
   let b = high;

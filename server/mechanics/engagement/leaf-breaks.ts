@@ -68,16 +68,30 @@ function obliqueRadii(leaf: Leaf, z: number, k: number, out: number[]): void {
   const gz = z - leaf.z;
   const g = gz * dz - leaf.x * dx - leaf.y * dy;
   const C = leaf.x * leaf.x + leaf.y * leaf.y + gz * gz - g * g - leaf.radius ** 2;
-  turningValues((c, s, into) => {
-    const e = c * dx + s * dy + k * dz;
-    const a = 1 + k * k - e * e;
-    const b = k * gz - c * leaf.x - s * leaf.y - e * g;
-    const root = b * b - a * C;
-    if (root < 0 || a < 1e-12) return;
-    const w = Math.sqrt(root);
-    into[0] = (-b - w) / a;
-    into[1] = (w - b) / a;
-  }, out);
+  // Where its axis pierces the front, by a few steps from the plane of the tip.
+  let about = 0;
+  let r = 0;
+  for (let i = 0; i < 3; i++) {
+    const t = (gz + k * r) / dz;
+    const x = leaf.x + t * dx;
+    const y = leaf.y + t * dy;
+    r = Math.hypot(x, y);
+    about = Math.atan2(y, x);
+  }
+  turningValues(
+    (c, s, into) => {
+      const e = c * dx + s * dy + k * dz;
+      const a = 1 + k * k - e * e;
+      const b = k * gz - c * leaf.x - s * leaf.y - e * g;
+      const root = b * b - a * C;
+      if (root < 0 || a < 1e-12) return;
+      const w = Math.sqrt(root);
+      into[0] = (-b - w) / a;
+      into[1] = (w - b) / a;
+    },
+    [about],
+    out,
+  );
 }
 
 function roots(a: number, b: number, c: number, out: number[]): void {
@@ -164,7 +178,15 @@ function obliqueHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: nu
       const at: [number, number] = [Number.NaN, Number.NaN];
       pair(1, 0, at);
       found.push(...at);
-    } else turningValues(pair, found);
+    } else turningValues(pair, axisTurns(leaf, r), found);
     for (const h of found) if (Number.isFinite(h)) out.push(h - k * r);
   }
+}
+
+/** Directions in which the axis passes the cylinder of radius r, or comes nearest to it. */
+function axisTurns(leaf: Leaf, r: number): readonly number[] {
+  const { ux, uy } = leaf;
+  const side = leaf.y * ux - leaf.x * uy;
+  const half = Math.sqrt(Math.max(0, r * r - side * side));
+  return [half, -half].map((along) => Math.atan2(side * ux + along * uy, along * ux - side * uy));
 }

@@ -30,7 +30,8 @@ export function leafSpans(
   return out.count === 2 && out.at[0] === 0 && out.at[1] === R ? ALL : SOME;
 }
 
-function inside(leaf: Leaf, c: number, s: number, z: number, k: number, R: number, out: Arcs): void {
+/** Radii at which the edge is in the primitive, negated or not. */
+export function inside(leaf: Leaf, c: number, s: number, z: number, k: number, R: number, out: Arcs): void {
   switch (leaf.type) {
     case HALF_SPACE: {
       const rise = leaf.nx * c + leaf.ny * s + leaf.nz * k;

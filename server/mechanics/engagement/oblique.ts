@@ -100,29 +100,43 @@ export function obliqueWithin(leaf: Leaf, R: number, low: number, high: number):
   return farthest + R <= leaf.radius ? ALL : SOME;
 }
 
-/** Directions looked at for the nearest and farthest places of the cylinder. */
+/** Directions looked at for the nearest and farthest places of the cylinder, and more of them about where it stands. */
 const TURNS = 24;
+const ABOUT = [0, 0.004, 0.012, 0.03, 0.07, 0.15];
 
 /**
  * The largest and smallest of what `pair` gives over a turn, two values for a direction (NaN: none), each found between
- * its neighbours by a parabola.
+ * its neighbours by parabolas.
+ * @param about directions in which the cylinder stands: a slim one lies between the steps of the turn
  */
-export function turningValues(pair: (c: number, s: number, into: [number, number]) => void, out: number[]): void {
+export function turningValues(
+  pair: (c: number, s: number, into: [number, number]) => void,
+  about: readonly number[],
+  out: number[],
+): void {
   const look: [number, number] = [Number.NaN, Number.NaN];
+  const phis = Array.from({ length: TURNS }, (_, i) => (i * TURN) / TURNS);
+  for (const middle of about)
+    for (const away of ABOUT) for (const phi of [middle + away, middle - away]) phis.push((phi + 2 * TURN) % TURN);
+  phis.sort((a, b) => a - b);
+  const n = phis.length;
   for (const which of [0, 1] as const) {
     const value = (phi: number): number => {
       look[0] = look[1] = Number.NaN;
       pair(Math.cos(phi), Math.sin(phi), look);
       return look[which];
     };
-    const step = TURN / TURNS;
-    const values = Array.from({ length: TURNS }, (_, i) => value(i * step));
-    for (let i = 0; i < TURNS; i++) {
-      const a = values[(i + TURNS - 1) % TURNS] as number;
+    const values = phis.map(value);
+    for (let i = 0; i < n; i++) {
+      const before = (i + n - 1) % n;
+      const after = (i + 1) % n;
+      const a = values[before] as number;
       const b = values[i] as number;
-      const c = values[(i + 1) % TURNS] as number;
+      const c = values[after] as number;
       if (!(b >= a && b >= c) && !(b <= a && b <= c)) continue;
-      out.push(polish(value, i * step, step, a, b, c));
+      const low = (phis[i] as number) - (phis[before] as number) + (i === 0 ? TURN : 0);
+      const high = (phis[after] as number) - (phis[i] as number) + (i === n - 1 ? TURN : 0);
+      out.push(polish(value, phis[i] as number, low, high, a, b, c));
     }
   }
 }
@@ -130,26 +144,28 @@ export function turningValues(pair: (c: number, s: number, into: [number, number
 function polish(
   value: (x: number) => number,
   at: number,
-  step: number,
+  low: number,
+  high: number,
   before: number,
   here: number,
   after: number,
 ): number {
   let x = at;
-  let h = step;
+  let p = low;
+  let q = high;
   let a = before;
   let b = here;
   let c = after;
   for (let i = 0; i < 5; i++) {
-    const bend = a - 2 * b + c;
-    if (Math.abs(bend) < 1e-14) break;
-    x += Math.max(-h, Math.min(h, (h * (a - c)) / (2 * bend)));
-    h /= 8;
+    const bend = (b - a) * q + (b - c) * p;
+    if (!(Math.abs(bend) > 1e-14 * (1 + Math.abs(b))) || p === 0 || q === 0) break;
+    x += Math.max(-p, Math.min(q, ((b - a) * q * q - (b - c) * p * p) / (2 * bend)));
     const next = value(x);
     if (!Number.isFinite(next)) break;
-    a = value(x - h);
+    p = q = Math.min(p, q) / 8;
+    a = value(x - p);
     b = next;
-    c = value(x + h);
+    c = value(x + q);
     if (!Number.isFinite(a) || !Number.isFinite(c)) break;
   }
   return b;

@@ -1,6 +1,7 @@
 /** Integrals over the radius of what is in metal, panel by panel. Gauss-Legendre; checked against brute force. */
 import { ALL, NONE, SOME } from "./arcs.ts";
 import { circle, lookRound } from "./circle.ts";
+import { FIVE, SEVEN, THREE } from "./rules.ts";
 import type { Scene } from "./scene.ts";
 
 /** Shares nearer than this to 0 or 1 count as 0 or 1. */
@@ -24,38 +25,15 @@ export class Sums {
   }
 }
 
-// 7 points on -1 to 1 (Abramowitz and Stegun, table 25.4, from memory; proved by the tests).
-const NODES = [0, 0.405845151377397, 0.741531185599394, 0.949107912342759];
-const WEIGHTS = [0.417959183673469, 0.381830050505119, 0.279705391489277, 0.12948496616887];
-
-/** Points, the middle first: it tells whether the panel is the same all over. */
-const POINTS = 7;
-const at = new Float64Array(POINTS);
-const weight = new Float64Array(POINTS);
-/** By these the value counts in the two highest Legendre coefficients that 7 points know. */
-const p5 = new Float64Array(POINTS);
-const p6 = new Float64Array(POINTS);
-
-/**
- * The arcs begin and end like a square root at the ends of a panel; u = sin²(πt/2) takes that away, so that few points
- * are enough.
- */
-for (let i = 0; i < POINTS; i++) {
-  const x = (i % 2 === 1 ? -1 : 1) * (NODES[(i + 1) >> 1] as number);
-  const w = (WEIGHTS[(i + 1) >> 1] as number) / 2;
-  const t = (1 + x) / 2;
-  at[i] = Math.sin((Math.PI / 2) * t) ** 2;
-  weight[i] = w * (Math.PI / 2) * Math.sin(Math.PI * t);
-  p5[i] = (11 * w * x * (63 * x ** 4 - 70 * x ** 2 + 15)) / 8;
-  p6[i] = (13 * w * (231 * x ** 6 - 315 * x ** 4 + 105 * x ** 2 - 5)) / 16;
-}
-
 /**
  * Highest coefficients, times what the panel counts for, above this show a bend inside it: where one surface takes over
  * from another.
  */
 const BEND = 1e-3;
 const HALVINGS = 7;
+/** Panels that count for less than this need fewer points. */
+const NARROW = 0.2;
+const SLIM = 0.02;
 
 /**
  * Adds the integrals from radius a to b, mm. Halves the panel where the integrand is not smooth.
@@ -75,6 +53,8 @@ export function integrate(
 ): void {
   const width = b - a;
   if (!(width > 0)) return;
+  const rule = width * counts < SLIM ? THREE : width * counts < NARROW ? FIVE : SEVEN;
+  const { points, at, weight, high, higher } = rule;
   let area = 0;
   let edge = 0;
   let sx = 0;
@@ -83,7 +63,7 @@ export function integrate(
   let touching = false;
   let c5 = 0;
   let c6 = 0;
-  for (let i = 0; i < POINTS; i++) {
+  for (let i = 0; i < points; i++) {
     const r = a + width * (at[i] as number);
     const code = lookRound(scene, r, z + k * r);
     if (i === 0 && code !== SOME) {
@@ -107,8 +87,8 @@ export function integrate(
     sy += fy * dr;
     // One mixed value is enough: a bend shows in all three.
     const mixed = share + 0.31 * fx + 0.47 * fy;
-    c5 += (p5[i] as number) * mixed;
-    c6 += (p6[i] as number) * mixed;
+    c5 += (high[i] as number) * mixed;
+    c6 += (higher[i] as number) * mixed;
   }
   if (halvings > 0 && (Math.abs(c5) + Math.abs(c6)) * width * counts > BEND) {
     const middle = (a + b) / 2;
