@@ -28,8 +28,9 @@ const HEIGHT = 240;
 const X = WIDTH / 2;
 const Y = 94;
 const RADIUS = 68;
-/** How far the axis cross stands out of the outline. */
+/** How far the axis cross stands out of the outline, with arrows and without. */
 const OUT = 14;
+const OUT_PLAIN = 7;
 const HATCH = "hatch-metal";
 
 /** A whole SVG document, ASCII only. */
@@ -115,7 +116,7 @@ function outlineOf({ radiusMm, rings }: EngagementPlanInput): number {
 
 /** Centre lines as on a drawing; arrows and names only where the directions are known. */
 function cross(axes: readonly [string, string] | null): string {
-  const end = RADIUS + OUT;
+  const end = RADIUS + (axes === null ? OUT_PLAIN : OUT);
   const line = { stroke: GREY, "stroke-dasharray": "12 3 3 3" };
   const out = [
     element("line", { x1: X - end, x2: X + end, y1: Y, y2: Y, ...line }),

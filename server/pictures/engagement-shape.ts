@@ -65,7 +65,7 @@ const TINY = 1e-9;
 const SLANT = 0.7;
 /** One that turns by more than this is another end. */
 const SAME_END = Math.PI / 2;
-/** A gap or an island wider than this is closed along the border of its ring, radians. */
+/** A gap or an island that ends and is wider than this does so along the border of its ring, radians. */
 const WIDE = 1.4;
 /** A ring of more ends than this is not matched: nobody could see the difference. */
 const MOST_ENDS = 64;
@@ -214,20 +214,30 @@ interface Closing {
   readonly draw: Pencil;
 }
 
-/** A gap or an island that begins does so as a straight edge would; one that ends does so halfway to the next ring. */
+/**
+ * A gap or an island that begins does so as a straight edge would, or where that would reach too far in, and where one
+ * ends, in a point halfway to the next ring.
+ */
 function close(from: End, to: End, side: Side, { border, floor, ended, draw }: Closing): void {
   const width = wrapped(to.angle - from.angle);
-  const narrow = !ended && width <= WIDE;
-  const straight = narrow && side === "inward" && from.r * Math.cos(width / 2) >= floor;
+  const straight = !ended && side === "inward" && from.r * Math.cos(width / 2) >= floor;
+  const fits = side === "inward" ? nearestToAxis(from.r, border, width / 2) >= floor : width <= WIDE;
   const way = (a: End, b: End, turn: number): string => {
     const target = draw.line(b.r, b.angle);
     if (straight) return target;
     if (border <= 0) return draw.line(0, 0) + target;
-    if (narrow) return draw.line(border, a.angle + turn / 2) + target;
+    if (!ended && fits) return draw.line(border, a.angle + turn / 2) + target;
     return draw.line(border, a.angle) + draw.sweep(border, a.angle, a.angle + turn) + target;
   };
   from[side] = { to, side, path: way(from, to, width) };
   to[side] = { to: from, side, path: way(to, from, -width) };
+}
+
+/** How near the straight line between two points at these radii, so far turned, comes to the axis. */
+function nearestToAxis(a: number, b: number, turn: number): number {
+  const apart = Math.sqrt(a * a + b * b - 2 * a * b * Math.cos(turn));
+  const within = a * Math.cos(turn) < b && b * Math.cos(turn) < a;
+  return within && apart > 0 ? (a * b * Math.sin(turn)) / apart : Math.min(a, b);
 }
 
 /** Follows the outline once around. */
