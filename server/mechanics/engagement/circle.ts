@@ -17,6 +17,8 @@ class Circle {
   /** Largest missing arc, in turns, and the number of arcs in metal. */
   gap = 1;
   entries = 0;
+  /** Arcs may meet or part at a radius near this one: no closed form has been asked. */
+  tangled = false;
 
   none(): number {
     this.share = this.fx = this.fy = this.entries = 0;
@@ -42,8 +44,12 @@ const halves = new Float64Array(MOST);
 export function lookRound(scene: Scene, r: number, h: number): number {
   if (scene.walls !== null) {
     const code = beside(scene.walls, r, h);
-    if (code !== TANGLED) return code;
+    if (code !== TANGLED) {
+      circle.tangled = false;
+      return code;
+    }
   }
+  circle.tangled = true;
   const code = look(scene, r, h);
   if (code === NONE) return circle.none();
   if (code === ALL) return circle.all();

@@ -26,10 +26,12 @@ export class Sums {
 }
 
 /**
- * Highest coefficients, times what the panel counts for, above this show a bend inside it: where one surface takes over
- * from another.
+ * What the error may come to, as a share of a measure, judged by how the Legendre coefficients fall: slowly where there
+ * is a bend inside the panel, since one surface takes over from another. Where no arcs meet there is none, and the
+ * judgement is far too strict. Chosen by trial: the largest error over 4000 random cuts is 3.4e-4.
  */
-const BEND = 1e-3;
+const BEND = 2e-4;
+const SMOOTH = 1e-2;
 const HALVINGS = 7;
 /** Panels that count for less than this need fewer points. */
 const NARROW = 0.2;
@@ -54,15 +56,18 @@ export function integrate(
   const width = b - a;
   if (!(width > 0)) return;
   const rule = width * counts < SLIM ? THREE : width * counts < NARROW ? FIVE : SEVEN;
-  const { points, at, weight, high, higher } = rule;
+  const { points, at, weight, high } = rule;
   let area = 0;
   let edge = 0;
   let sx = 0;
   let sy = 0;
   let partial = false;
   let touching = false;
-  let c5 = 0;
-  let c6 = 0;
+  let tangled = false;
+  let c1 = 0;
+  let c2 = 0;
+  let c3 = 0;
+  let c4 = 0;
   for (let i = 0; i < points; i++) {
     const r = a + width * (at[i] as number);
     const code = lookRound(scene, r, z + k * r);
@@ -77,6 +82,7 @@ export function integrate(
     }
     if (code === NONE) continue;
     const { share, fx, fy } = circle;
+    if (circle.tangled) tangled = true;
     if (share === 0) continue;
     const dr = (weight[i] as number) * width;
     touching = true;
@@ -87,14 +93,21 @@ export function integrate(
     sy += fy * dr;
     // One mixed value is enough: a bend shows in all three.
     const mixed = share + 0.31 * fx + 0.47 * fy;
-    c5 += (high[i] as number) * mixed;
-    c6 += (higher[i] as number) * mixed;
+    const j = 4 * i;
+    c1 += (high[j] as number) * mixed;
+    c2 += (high[j + 1] as number) * mixed;
+    c3 += (high[j + 2] as number) * mixed;
+    c4 += (high[j + 3] as number) * mixed;
   }
-  if (halvings > 0 && (Math.abs(c5) + Math.abs(c6)) * width * counts > BEND) {
-    const middle = (a + b) / 2;
-    integrate(scene, k, z, a, middle, counts, sums, halvings - 1);
-    integrate(scene, k, z, middle, b, counts, sums, halvings - 1);
-    return;
+  if (halvings > 0) {
+    const top = Math.abs(c3) + Math.abs(c4);
+    const under = Math.abs(c1) + Math.abs(c2);
+    if (top * top * width * counts > (tangled ? BEND : SMOOTH) * (top + under)) {
+      const middle = (a + b) / 2;
+      integrate(scene, k, z, a, middle, counts, sums, halvings - 1);
+      integrate(scene, k, z, middle, b, counts, sums, halvings - 1);
+      return;
+    }
   }
   sums.area += area;
   sums.edge += edge;

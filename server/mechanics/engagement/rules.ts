@@ -5,9 +5,8 @@ export interface Rule {
   /** Places within the panel, 0 to 1, and weights. */
   readonly at: Float64Array;
   readonly weight: Float64Array;
-  /** By these the value counts in the two highest Legendre coefficients that the points know. */
+  /** Of each point, by how much its value counts in the four highest Legendre coefficients known, the highest last. */
   readonly high: Float64Array;
-  readonly higher: Float64Array;
 }
 
 /**
@@ -17,32 +16,30 @@ export interface Rule {
  */
 function ruleOf(nodes: readonly number[], weights: readonly number[]): Rule {
   const points = 2 * nodes.length - 1;
-  const [at, weight, high, higher] = [0, 1, 2, 3].map(() => new Float64Array(points)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
+  const at = new Float64Array(points);
+  const weight = new Float64Array(points);
+  const high = new Float64Array(4 * points);
   for (let i = 0; i < points; i++) {
     const x = (i % 2 === 1 ? -1 : 1) * (nodes[(i + 1) >> 1] as number);
     const w = (weights[(i + 1) >> 1] as number) / 2;
     const t = (1 + x) / 2;
     at[i] = Math.sin((Math.PI / 2) * t) ** 2;
     weight[i] = w * (Math.PI / 2) * Math.sin(Math.PI * t);
-    high[i] = (2 * points - 3) * w * legendre(points - 2, x);
-    higher[i] = (2 * points - 1) * w * legendre(points - 1, x);
+    for (let j = 0; j < 4; j++) {
+      const n = points - 4 + j;
+      high[4 * i + j] = n < 0 ? 0 : (2 * n + 1) * w * legendre(n, x);
+    }
   }
-  return { points, at, weight, high, higher };
+  return { points, at, weight, high };
 }
 
 function legendre(n: number, x: number): number {
-  let before = 1;
-  let here = x;
-  for (let k = 1; k < n; k++) [before, here] = [here, ((2 * k + 1) * x * here - k * before) / (k + 1)];
+  let before = 0;
+  let here = 1;
+  for (let k = 0; k < n; k++) [before, here] = [here, ((2 * k + 1) * x * here - k * before) / (k + 1)];
   return here;
 }
 
-export const THREE = ruleOf([0, 0.774596669241483], [0.888888888888889, 0.555555555555556]);
 export const FIVE = ruleOf(
   [0, 0.538469310105683, 0.906179845938664],
   [0.568888888888889, 0.478628670499366, 0.236926885056189],
@@ -51,3 +48,4 @@ export const SEVEN = ruleOf(
   [0, 0.405845151377397, 0.741531185599394, 0.949107912342759],
   [0.417959183673469, 0.381830050505119, 0.279705391489277, 0.12948496616887],
 );
+export const THREE = ruleOf([0, 0.774596669241483], [0.888888888888889, 0.555555555555556]);
