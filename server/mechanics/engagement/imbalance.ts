@@ -73,7 +73,9 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
 
 /** Highest places that are looked at more closely. */
 const HUMPS = 3;
-const STEPS = 10;
+const STEPS = 6;
+const MOST_STEPS = 30;
+const STEEP = 1e-4;
 
 /** Climbs from the highest places looked at, each time outside of what was climbed before. */
 function largestBetween(scene: Scene, front: DrillFront, z: number): number {
@@ -104,10 +106,8 @@ function largestBetween(scene: Scene, front: DrillFront, z: number): number {
     }
     const flat = Math.abs(gap - (gaps[under] as number)) < 1e-9 && Math.abs(gap - (gaps[over] as number)) < 1e-9;
     if (!flat) {
-      largest = Math.max(
-        largest,
-        largestWithin((x) => gapAt(scene, front, z, x), phi - low, phi + high, STEPS),
-      );
+      const top = climb((x) => gapAt(scene, front, z, x), phi - low, phi, phi + high, gap);
+      largest = Math.max(largest, top);
       if (largest > MOST) return 1;
     }
     for (let i = 0; i < phis.length; i++) {
@@ -163,32 +163,28 @@ function middlesOf(arcs: Arcs, out: number[]): void {
   }
 }
 
-/** Largest value of a function with one hump between low and high, by golden section. */
-function largestWithin(value: (x: number) => number, low: number, high: number, steps: number): number {
-  const g = (Math.sqrt(5) - 1) / 2;
+/**
+ * Largest value of a function with one hump between low and high, by golden section from the highest place known: a few
+ * steps where it is smooth, more where it ends at an edge.
+ */
+function climb(value: (x: number) => number, low: number, at: number, high: number, known: number): number {
   let a = low;
   let b = high;
-  let c = b - g * (b - a);
-  let d = a + g * (b - a);
-  let fc = value(c);
-  let fd = value(d);
-  let best = Math.max(fc, fd);
-  for (let i = 0; i < steps; i++) {
-    if (fc > fd) {
-      b = d;
-      d = c;
-      fd = fc;
-      c = b - g * (b - a);
-      fc = value(c);
-      best = Math.max(best, fc);
-    } else {
-      a = c;
-      c = d;
-      fc = fd;
-      d = a + g * (b - a);
-      fd = value(d);
-      best = Math.max(best, fd);
-    }
+  let x = at;
+  let top = known;
+  for (let i = 0; i < MOST_STEPS; i++) {
+    const next = b - x > x - a ? x + GOLDEN * (b - x) : x - GOLDEN * (x - a);
+    const there = value(next);
+    if (i >= STEPS && Math.abs(there - top) < STEEP) return Math.max(there, top);
+    if (there > top) {
+      if (next > x) a = x;
+      else b = x;
+      x = next;
+      top = there;
+    } else if (next > x) b = next;
+    else a = next;
   }
-  return best;
+  return top;
 }
+
+const GOLDEN = (3 - Math.sqrt(5)) / 2;

@@ -121,40 +121,39 @@ function worstOf(front: DrillFront, run: readonly Look[]): Look {
   return worst;
 }
 
-/** Between the looks beside the largest one, where it is a hump: by parabolas. */
+/**
+ * Between the looks beside the largest one: by parabolas, and by halves where one surface takes over from another and
+ * the hump has a corner.
+ */
 function largestSide(scene: Scene, front: DrillFront, run: readonly Look[]): number {
   let at = 0;
   for (let i = 1; i < run.length; i++) if ((run[i] as Look).side > (run[at] as Look).side) at = i;
   let peak = run[at] as Look;
-  let above = run[at - 1] ?? peak;
-  let under = run[at + 1] ?? peak;
-  for (let i = 0; i < PARABOLAS; i++) {
-    // A jump, a plateau, or an end: the largest value is one that was looked at.
+  let above = run.findLast((q, i) => i < at && q.z - peak.z > APART) ?? peak;
+  let under = run.find((q, i) => i > at && peak.z - q.z > APART) ?? peak;
+  for (let i = 0; i < CLOSER; i++) {
     const p = above.z - peak.z;
     const q = peak.z - under.z;
     const a = peak.side - above.side;
     const b = peak.side - under.side;
-    if (p < TOO_NEAR || q < TOO_NEAR || a + b < SAME_SIDE) break;
-    const shift = (a * q * q - b * p * p) / (2 * (a * q + b * p));
-    if (!(Math.abs(shift) > TOO_NEAR)) break;
-    const here = lookFrom(scene, front, peak.z - Math.max(-0.9 * p, Math.min(0.9 * q, shift)));
-    const gain = here.side - peak.side;
-    if (here.z > peak.z) {
-      if (gain > 0) {
-        under = peak;
-        peak = here;
-      } else above = here;
-    } else if (gain > 0) {
-      above = peak;
+    // At an end or beside a plateau the largest value is one that was looked at.
+    if (p === 0 || q === 0 || a === 0 || b === 0) break;
+    if ((a < SAME_SIDE && b < SAME_SIDE) || Math.max(p, q) < 2 * APART) break;
+    let shift = (a * q * q - b * p * p) / (2 * (a * q + b * p));
+    if (i % 2 === 1 || Math.abs(shift) < APART || !(shift > -p && shift < q)) shift = p > q ? -p / 2 : q / 2;
+    const here = lookFrom(scene, front, peak.z - shift);
+    if (here.side > peak.side) {
+      if (shift < 0) under = peak;
+      else above = peak;
       peak = here;
-    } else under = here;
-    if (Math.abs(gain) < SAME_SIDE) break;
+    } else if (shift < 0) above = here;
+    else under = here;
   }
   return peak.side;
 }
 
-const PARABOLAS = 6;
-/** mm */
-const TOO_NEAR = 1e-3;
+const CLOSER = 8;
+/** mm; looks nearer together than this stand on both sides of a change. */
+const APART = 2e-3;
 /** Side forces nearer than this are one. */
-const SAME_SIDE = 1e-5;
+const SAME_SIDE = 1e-4;

@@ -234,19 +234,36 @@ export function randomSurroundings(random: () => number, R: number): Surrounding
   };
 }
 
-/** The whole turned about the drill axis. */
-export function turned({ bodies, voids, holes }: Surroundings, angle: number): Surroundings | null {
+/** Boxes as the six planes that bound them: a box that is turned is none any more. */
+function asPlanes(box: Extract<Body, { kind: "box" }>): readonly Plane[] {
+  const planes: Plane[] = [...box.cut];
+  for (const axis of [0, 1, 2] as const) {
+    const normal: [number, number, number] = [0, 0, 0];
+    normal[axis] = 1;
+    planes.push(
+      { through: box.high, normal: [...normal] },
+      { through: box.low, normal: [-normal[0], -normal[1], -normal[2]] },
+    );
+  }
+  return planes;
+}
+
+/** All turned about the drill axis, or turned over in x as well. */
+export function moved({ bodies, voids, holes }: Surroundings, angle: number, mirror: boolean): Surroundings {
   const c = Math.cos(angle);
   const s = Math.sin(angle);
-  const turn = ([x, y, z]: Vector): Vector => [c * x - s * y, s * x + c * y, z];
+  const turn = ([x, y, z]: Vector): Vector => {
+    const u = mirror ? -x : x;
+    return [c * u - s * y, s * u + c * y, z];
+  };
   const body = (one: Body): Body => {
     if (one.kind === "cylinder") return { ...one, through: turn(one.through), dir: turn(one.dir) };
-    throw new Error("a box turned is none");
+    const cut = asPlanes(one).map(({ through, normal }) => ({ through: turn(through), normal: turn(normal) }));
+    return { kind: "box", low: [-1e3, -1e3, -1e3], high: [1e3, 1e3, 1e3], cut };
   };
-  if ([...bodies, ...voids].some((one) => one.kind === "box")) return null;
-  return {
-    bodies: bodies.map(body),
-    voids: voids.map(body),
-    holes: holes.map((hole) => ({ ...hole, x: c * hole.x - s * hole.y, y: s * hole.x + c * hole.y })),
+  const hole = (one: Hole): Hole => {
+    const [x, y] = turn([one.x, one.y, 0]);
+    return { ...one, x, y };
   };
+  return { bodies: bodies.map(body), voids: voids.map(body), holes: holes.map(hole) };
 }
