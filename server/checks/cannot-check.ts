@@ -4,7 +4,6 @@ import { WORD_NOT_KNOWN, WORD_NOT_READ } from "../program/modal.ts";
 import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
-import { entryUntold, overlapFindings } from "./overlapping-holes.ts";
 import type { Check, CheckContext, Finding, FindingPlace } from "./types.ts";
 import { Reasons, TURNING, type Unchecked } from "./unchecked.ts";
 
@@ -45,7 +44,6 @@ export const cannotCheck: Check = {
       causes.addAt({ in: "program", span: event.span }, { field: said(event, "what", "a value"), why, tool: null });
     }
     yield* causes.findings();
-    yield* overlapFindings(context);
   },
 };
 
@@ -158,8 +156,6 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
     // A tap has its lead in place of a window and a speed of its own; its loads are not worked out.
     if (tap && (field.startsWith("window") || field === "torque" || field === "thrust")) continue;
     if (saidElsewhere(field, hole, context)) continue;
-    // A finding for each operation tells those.
-    if (field === "engagement" && entryUntold(context, hole)) continue;
     causes.add(hole, { field, why, tool: shape.tool });
   }
   if (feedIsWrong(hole)) return;

@@ -15,6 +15,7 @@ export interface MetalHole {
   readonly loads: HoleLoads;
   readonly count: number;
   readonly firstBlock: number;
+  readonly firstHole: number;
 }
 
 interface HoleLists {
@@ -166,13 +167,16 @@ export function holeKey(hole: MetalHole): string {
   return longHand ? `o${hole.operation.index}` : `o${hole.operation.index}z${refs.z}c${refs.cycle}`;
 }
 
+/** Key of entries that the part tells: one cause, however the surroundings differ. */
+export const STOCK = "|stock";
+
 /**
  * Key of the note or setup entry that tells the hole's entry. A note in the hole's own block speaks of that hole only:
  * such notes that say the same are one cause.
  */
 export function entryKey(hole: MetalHole): string {
-  const { entry } = hole.shape;
-  if (entry === null) return "";
+  const { entry, around } = hole.shape;
+  if (entry === null) return around === undefined ? "" : STOCK;
   if (entry.span === null) return `|${entry.path ?? ""}`;
   return entry.span.block === hole.firstBlock ? "|own" : `|${entry.span.block}:${entry.span.start}`;
 }

@@ -27,7 +27,13 @@ export function createContext(
     *shapesOf(operation: Operation) {
       for (const use of operation.shapes) {
         const { shape } = use;
-        yield { shape, loads: loads(shape), count: use.count, firstBlock: execution.hole(use.firstHole).block };
+        yield {
+          shape,
+          loads: loads(shape),
+          count: use.count,
+          firstBlock: execution.hole(use.firstHole).block,
+          firstHole: use.firstHole,
+        };
       }
     },
     spanOf(ref, block) {

@@ -1,9 +1,18 @@
 import { ridgeBeside } from "../loads/entry-rules.ts";
 import type { Engagement } from "../loads/types.ts";
 import { say, sayOne } from "../units/wording.ts";
-import { type Candidate, contactPlace, entryKey, holeKey, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import {
+  type Candidate,
+  contactPlace,
+  entryKey,
+  holeKey,
+  type MetalHole,
+  metalHoles,
+  perCause,
+  STOCK,
+} from "./cause.ts";
 import { entryTold } from "./entry-told.ts";
-import { entryWords } from "./entry-words.ts";
+import { entryOf } from "./entry-words.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -43,13 +52,13 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { engagement, tool } = hole.loads;
     if (engagement === null || engagement.forbidden === "no" || tool === null) continue;
     const { shape } = hole;
-    const entry = shape.entry === null ? "this face" : entryWords(shape.entry.form, context.system);
+    const entry = entryOf(hole, context.system) || "this face";
     const severity = tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden;
     const named = FAMILY[tool.family] ?? tool.family;
     const family = tool.familyAssumed ? `taken for ${/^[aeiouh]/i.test(named) ? "an" : "a"} ${named}` : named;
     const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
     yield {
-      key: `${holeKey(hole)}${entry}${entryKey(hole)}`,
+      key: `${holeKey(hole)}${entryKey(hole) === STOCK ? "" : entry}${entryKey(hole)}`,
       severity,
       weight: engagement.worst.side,
       place: contactPlace(context, hole),
@@ -72,7 +81,7 @@ function reason(context: CheckContext, hole: MetalHole, engagement: Engagement):
 }
 
 function inclineLimit(hole: MetalHole): { measured: number; limit: number } | null {
-  const form = hole.shape.entry?.form;
+  const form = hole.loads.engagement?.form;
   const limit = hole.loads.tool?.entry.maxIncline ?? null;
   return form?.kind === "incline" && limit !== null && form.angleDeg > limit
     ? { measured: form.angleDeg, limit }
@@ -87,8 +96,8 @@ function dataOf(hole: MetalHole): Finding["data"] {
 }
 
 /** A ridge too far beside the axis of a drill that could else take it. */
-function ridgeLimit({ shape, loads }: MetalHole): { measured: number; limit: number } | null {
-  const form = shape.entry?.form;
+function ridgeLimit({ loads }: MetalHole): { measured: number; limit: number } | null {
+  const form = loads.engagement?.form;
   if (form?.kind !== "ridge" || loads.tool === null || loads.engagement?.share == null) return null;
   const limit = ridgeBeside(loads.tool, form);
   return limit === null ? null : { measured: Math.abs(form.offsetMm), limit };

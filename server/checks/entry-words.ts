@@ -1,7 +1,17 @@
 import type { EntryForm } from "../../grammar/entry.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { say, sayOne } from "../units/wording.ts";
+import type { MetalHole } from "./cause.ts";
 import { percent } from "./wording.ts";
+
+/** What the hole enters, as told or as worked out from the part. */
+export function entryOf({ shape, loads }: MetalHole, system: UnitSystem): string {
+  if (shape.entry !== null) return entryWords(shape.entry.form, system);
+  const { engagement } = loads;
+  if (engagement === null || engagement.source !== "stock") return "";
+  const form = engagement.form === null ? "metal on one part of the turn only" : entryWords(engagement.form, system);
+  return `${form}, by the stock and the holes drilled before`;
+}
 
 /** An entry or exit in words: `an incline of 30.0°`. */
 export function entryWords(form: EntryForm, system: UnitSystem): string {

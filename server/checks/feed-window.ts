@@ -2,7 +2,6 @@ import type { HoleShape, Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
-import { entryUntold } from "./overlapping-holes.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayRange, toolName } from "./wording.ts";
 
@@ -32,6 +31,9 @@ export const feedWindow: Check = {
 const SILENT = 1.02;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
+  const onPurpose = new Set<number>();
+  for (const hole of metalHoles(context))
+    if (slowOnPurpose(hole)) for (const { fRef } of cuttingStrokes(hole.shape)) onPurpose.add(fRef);
   for (const hole of metalHoles(context)) {
     const window = hole.loads.window?.f ?? null;
     if (window === null || hole.shape.kind === "tap" || feedIsWrong(hole)) continue;
@@ -39,7 +41,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (fastest === null || fastest.f === null) continue;
     const [min, , max] = window;
     if (fastest.f > max * SILENT) yield high(context, hole, fastest, fastest.f, window);
-    else if (fastest.f * SILENT < min && !slowOnPurpose(context, hole))
+    // One F for a row of holes suits the one of them that is interrupted.
+    else if (fastest.f * SILENT < min && !onPurpose.has(fastest.fRef))
       yield low(context, hole, fastest, fastest.f, window);
   }
 }
@@ -53,10 +56,9 @@ function fastestStroke(shape: HoleShape): Stroke | null {
   return fastest;
 }
 
-/** In an interrupted cut and in skin a feed below the window is right; so it is where holes overlap and nobody told how. */
-function slowOnPurpose(context: CheckContext, hole: MetalHole): boolean {
+/** In an interrupted cut and in skin a feed below the window is right. */
+function slowOnPurpose(hole: MetalHole): boolean {
   const { engagement } = hole.loads;
-  if (entryUntold(context, hole)) return true;
   return engagement !== null && (engagement.class !== "none" || engagement.skin);
 }
 

@@ -1,4 +1,4 @@
-import { neighboursOf } from "../loads/neighbours.ts";
+import { neighboursOf } from "../loads/surroundings/neighbours.ts";
 import type { HoleShape } from "../program/types.ts";
 import { allHoles, at, type MetalHole, metalHoles } from "./cause.ts";
 import { sayLength } from "./length-words.ts";

@@ -38,7 +38,7 @@ export const offsetOverwritten: Check = {
               "offset-overwritten",
               "info",
               place,
-              "G10 replaces an offset that the operator may have corrected. Way out: leave the offset to the machine, or say in a comment that the program owns it.",
+              "G10 replaces an offset that the operator may have corrected. Way out: leave the offset to the machine; where the program owns it, `severity: { offset-overwritten: off }` in the setup.",
             ),
           ] as const);
     });

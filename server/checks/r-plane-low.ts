@@ -1,7 +1,7 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, STOCK } from "./cause.ts";
 import { entryTold } from "./entry-told.ts";
-import { entryWords } from "./entry-words.ts";
+import { entryOf } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { sayLevel } from "./wording.ts";
 
@@ -80,7 +80,13 @@ function tooNear(context: CheckContext, hole: MetalHole, r: number, surface: num
 function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
   const { shape, loads } = hole;
   const { entry, startZ } = shape;
-  if (entry === null || startZ === null || loads.engagement === null || shape.kind === "back-bore") return null;
+  if (
+    (entry === null && shape.around === undefined) ||
+    startZ === null ||
+    loads.engagement === null ||
+    shape.kind === "back-bore"
+  )
+    return null;
   const surface = shape.topZ ?? shape.surfaceZ;
   const contact = loads.engagement.firstContactZ;
   if (contact <= surface + 1e-6 || startZ > contact - 1e-6) return null;
@@ -95,12 +101,12 @@ function intoEntry(context: CheckContext, hole: MetalHole): Candidate | null {
     : `R ${safe} or so`;
   const assumed = declared ? "" : `, with the surface at ${sayLevel(shape.axis, surface, system)} assumed`;
   return {
-    key: `${keyOf(shape.refs.r, hole)}${contact}`,
+    key: `${keyOf(shape.refs.r, hole)}${entry === null ? STOCK : contact}`,
     severity: declared ? "error" : "warning",
     weight: contact - startZ,
     place: at(context, shape.refs.r, hole.firstBlock),
     hole,
-    message: `${what} below the first contact at ${say(contact, "length", system)} on ${entryWords(entry.form, system)}${assumed}: the drill comes there at rapid, through metal. Way out: ${out}.`,
+    message: `${what} below the first contact at ${say(contact, "length", system)} on ${entryOf(hole, system)}${assumed}: the drill comes there at rapid, through metal. Way out: ${out}.`,
     data: { measured: startZ, limit: contact, unit: "mm" },
     related: entryTold(context, hole),
   };

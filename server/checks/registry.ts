@@ -1,6 +1,7 @@
 /** Every check, in one place. The order is that of the documentation: reading, program, machine, drill, cautions. */
 import { axisThrust } from "./axis-thrust.ts";
 import { cannotCheck } from "./cannot-check.ts";
+import { centreInsertFree } from "./centre-insert-free.ts";
 import { combustibleChips } from "./combustible-chips.ts";
 import { coolantAtChange } from "./coolant-at-change.ts";
 import { coolantLate } from "./coolant-late.ts";
@@ -16,10 +17,12 @@ import { diagonalApproach } from "./diagonal-approach.ts";
 import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
 import { endState } from "./end-state.ts";
+import { entryContradicts } from "./entry-contradicts.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
 import { feedLimit } from "./feed-limit.ts";
 import { feedMode } from "./feed-mode.ts";
+import { feedStaysLow } from "./feed-stays-low.ts";
 import { feedWindow } from "./feed-window.ts";
 import { flowStructure } from "./flow-structure.ts";
 import { freedDisc } from "./freed-disc.ts";
@@ -27,6 +30,7 @@ import { g91LeftActive } from "./g91-left-active.ts";
 import { holeInAir } from "./hole-in-air.ts";
 import { holeTwice } from "./hole-twice.ts";
 import { internal } from "./internal.ts";
+import { interruptedExit } from "./interrupted-exit.ts";
 import { interruptedFeed } from "./interrupted-feed.ts";
 import { lengthOffset } from "./length-offset.ts";
 import { listAfterCancel } from "./list-after-cancel.ts";
@@ -41,7 +45,9 @@ import { offsetCancelledLow } from "./offset-cancelled-low.ts";
 import { offsetOverwritten } from "./offset-overwritten.ts";
 import { patternDiffers } from "./pattern-differs.ts";
 import { peckStyle } from "./peck-style.ts";
+import { plateGap } from "./plate-gap.ts";
 import { pointWhereWhole } from "./point-where-whole.ts";
+import { predrilledLarge } from "./predrilled-large.ts";
 import { programEnd } from "./program-end.ts";
 import { rPlaneHigh } from "./r-plane-high.ts";
 import { rPlaneLow } from "./r-plane-low.ts";
@@ -68,6 +74,7 @@ import { syntax } from "./syntax.ts";
 import { tapCycle } from "./tap-cycle.ts";
 import { tapDepth } from "./tap-depth.ts";
 import { tapLead } from "./tap-lead.ts";
+import { thinWeb } from "./thin-web.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
 import { tipAllowance } from "./tip-allowance.ts";
@@ -152,6 +159,13 @@ export const CHECKS: readonly Check[] = [
   vcWindow,
   feedWindow,
   interruptedFeed,
+  interruptedExit,
+  entryContradicts,
+  centreInsertFree,
+  predrilledLarge,
+  thinWeb,
+  plateGap,
+  feedStaysLow,
   entryNotAllowed,
   walk,
   coolantLate,

@@ -63,6 +63,7 @@ export interface CheckContext {
     readonly loads: HoleLoads;
     readonly count: number;
     readonly firstBlock: number;
+    readonly firstHole: number;
   }>;
   /** Span of a word, or of the block when the word is 0 or gone. */
   spanOf(ref: number, block: number): Span;

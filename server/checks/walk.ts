@@ -1,6 +1,6 @@
 import { say } from "../units/wording.ts";
 import { type Candidate, contactPlace, entryKey, holeKey, metalHoles, perCause } from "./cause.ts";
-import { entryWords } from "./entry-words.ts";
+import { entryOf } from "./entry-words.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -40,7 +40,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       Math.abs(loads.walk) > most
         ? `more than ${say(most, "length", context.system)}, a tenth of its diameter, where the estimate ends,`
         : `about ${say(Math.abs(loads.walk), "length", context.system)}`;
-    const entry = shape.entry === null ? "" : ` (${entryWords(shape.entry.form, context.system)})`;
+    const words = entryOf(hole, context.system);
+    const entry = words === "" ? "" : ` (${words})`;
     yield {
       key: `${holeKey(hole)}${entry}${entryKey(hole)}`,
       severity: "info",

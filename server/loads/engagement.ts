@@ -1,55 +1,39 @@
 /** The engagement of a hole: entry form → kernel → class, zones in heights of the work system, and the feed allowed. */
 import type { EntryForm } from "../../grammar/entry.ts";
-import { classify, reducedStretch } from "../mechanics/engagement/classify.ts";
+import { reducedStretch } from "../mechanics/engagement/classify.ts";
 import { type DrillFront, drillFront } from "../mechanics/engagement/drill.ts";
-import { type EngagementCurve, engage } from "../mechanics/engagement/engage.ts";
-import { type Measures, measure } from "../mechanics/engagement/measures.ts";
+import { measure } from "../mechanics/engagement/measures.ts";
 import type { Solid } from "../mechanics/engagement/solids.ts";
 import { entrySurface, withPilot } from "../mechanics/engagement/surfaces.ts";
 import type { HoleShape } from "../program/types.ts";
 import type { Tool } from "../setup/types.ts";
-import { type AllowedFeed, allowedFeed } from "./allowed-feed.ts";
-import { coreDiameter, depthOf, engagedDiameter } from "./cut.ts";
-import { columnOf, type Row, type Ruling, ruleFor, SHORT_BODY } from "./entry-rules.ts";
+import { coreDiameter } from "./cut.ts";
+import { exitZones } from "./exit.ts";
 import type { Setting } from "./facts.ts";
+import { classOf, interrupted } from "./interrupted-cut.ts";
 import { known, unknown } from "./known.ts";
-import { untoldEntry, untoldWords } from "./neighbours.ts";
+import { planOf } from "./plan.ts";
 import type { Speeds } from "./speeds.ts";
+import { surroundingsOf } from "./surroundings/arrange.ts";
+import { formOf } from "./surroundings/form.ts";
 import { insertBoundary, pointAngle, pointLength } from "./tool-facts.ts";
-import { FAMILY_WORDS } from "./torque.ts";
-import type { Engagement, EngagementClass, EngagementSample, Known } from "./types.ts";
+import type { EngagementClass, EngagementSample, EngagementZone, Known } from "./types.ts";
 import type { MatchedWindow } from "./window.ts";
-
-export interface WorkedEngagement {
-  readonly engagement: Engagement;
-  /** Largest share, over the depth, of the metal that a full cut would take: 0 to 1. */
-  readonly mostMetal: number;
-  /** Largest normalised side force in the worst zone; 0: none. */
-  readonly side: number;
-  readonly allowed: AllowedFeed;
-  readonly ruling: Ruling | null;
-}
+import {
+  type EntryWork,
+  isCasting,
+  judge,
+  NO_VERDICT,
+  sampleAt,
+  type Verdict,
+  type WorkedEngagement,
+  WorkedSamples,
+} from "./worked.ts";
 
 const FLAT: EntryForm = { kind: "flat" };
 
 /** mm; farther away a place or a size is a slip of the keyboard. */
 const FARTHEST = 1e6;
-
-/** Nothing to reduce. */
-const WHOLE: AllowedFeed = { feed: null, why: "no reduction asked: the entry is not interrupted", made: null };
-
-/** One entry to work out. */
-interface EntryWork {
-  readonly shape: HoleShape;
-  /** Deepest tip position. */
-  readonly endZ: number;
-  readonly tool: Tool;
-  readonly setting: Setting;
-  readonly window: Known<MatchedWindow>;
-  readonly front: DrillFront;
-  readonly form: EntryForm;
-  readonly source: Engagement["source"];
-}
 
 export function engagementOf(
   shape: HoleShape,
@@ -67,13 +51,28 @@ export function engagementOf(
   if (!(Math.abs(shape.surfaceZ) < FARTHEST && Math.abs(endZ) < FARTHEST)) {
     return unknown("the heights of the hole are out of all proportion");
   }
-  const untold = untoldEntry(setting.execution, shape);
-  if (untold !== null) return unknown(untoldWords(untold, setting.execution.units ?? "mm"));
   const front = frontOf(tool);
   if (!front.known) return front;
-  const source = shape.entry?.from ?? "flat";
-  const work: EntryWork = { shape, endZ, tool, setting, window, front: front.value, form, source };
-  return form.kind === "flat" || form.kind === "skin" ? known(uninterrupted(work)) : interrupted(work);
+  const facts = { shape, endZ, tool, setting, window, front: front.value };
+  const around = shape.kind === "back-bore" ? null : surroundingsOf(shape);
+  let byPart: EngagementClass | null = null;
+  if (around !== null && !("why" in around)) {
+    const { solid, key } = around;
+    const metal = { metal: () => solid, metalKey: key, bottom: endZ - shape.surfaceZ };
+    const work: EntryWork = { ...facts, ...metal, form: formOf(solid, tool.DC / 2), source: "stock" };
+    if (shape.entry === null) return interrupted(work, null);
+    if (around.declared) byPart = classOf(work);
+  } else if (around !== null && shape.entry === null) return unknown(around.why);
+  else if (around === null && shape.topDeclared === true) byPart = "none";
+  const work: EntryWork = {
+    ...facts,
+    form,
+    source: shape.entry?.from ?? "flat",
+    metal: () => solidOf(form, shape, tool),
+    metalKey: JSON.stringify([form, coreDiameter(shape, tool)]),
+    bottom: telling(shape, endZ, tool, front.value, form),
+  };
+  return form.kind === "flat" || form.kind === "skin" ? known(uninterrupted(work, byPart)) : interrupted(work, byPart);
 }
 
 /** Why no engagement can be worked out for a form as it is written, or null. */
@@ -115,33 +114,17 @@ function frontOf(tool: Tool): Known<DrillFront> {
   return known(drillFront(kind, tool.DC, angle.known ? angle.value.value : 180, null, r1));
 }
 
-const sampleAt = (m: Measures, surfaceZ: number): EngagementSample => ({
-  z: m.z + surfaceZ,
-  area: m.area,
-  rim: m.rim,
-  voidArc: m.voidArc,
-  core: m.core,
-  imbalance: m.imbalance,
-  side: m.side,
-  entries: m.entries,
-});
-
 function solidOf(form: EntryForm, shape: HoleShape, tool: Tool): Solid {
   const surface = entrySurface(form, tool.DC);
   const core = coreDiameter(shape, tool);
   return core > 0 ? withPilot(surface, core) : surface;
 }
 
-/** Castings and forgings get the wider margin: those with a skin, and cast iron. */
-function isCasting(setting: Setting, skin: boolean): boolean {
-  return skin || setting.setup.material?.group === "K";
-}
-
 /** Flat faces and skin: closed forms, the kernel is asked only for the heights someone wants to see. */
-function uninterrupted(work: EntryWork): WorkedEngagement {
+function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedEngagement {
   const { shape, endZ, tool, setting, front, source } = work;
   const { surfaceZ } = shape;
-  const skin = work.form.kind === "skin";
+  const skin = work.form?.kind === "skin";
   const solid = solidOf(FLAT, shape, tool);
   const core = coreDiameter(shape, tool);
   // A pilot lets the point in: first contact is where the edge meets its rim.
@@ -151,6 +134,7 @@ function uninterrupted(work: EntryWork): WorkedEngagement {
   const margin = reducedStretch(firstContactZ, fullZ, isCasting(setting, skin));
   const verdict = skin ? judge("skin", work) : NO_VERDICT;
   const engagement = new WorkedSamples({
+    form: work.form,
     source,
     class: "none",
     skin,
@@ -161,7 +145,10 @@ function uninterrupted(work: EntryWork): WorkedEngagement {
     share: verdict.ruling?.share ?? null,
     firstContactZ,
     fullZ,
-    zones: skin ? [{ fromZ: margin.from, toZ: Math.max(endZ, margin.to), class: "none" }] : [],
+    zones: [...(skin ? [skinZone(verdict, margin, endZ)] : []), ...exitZones(work)],
+    gaps: [],
+    byPart,
+    plan: (z) => planOf(solid, front, z - surfaceZ),
     at,
     worstOf: () => at(Math.max(Math.min(fullZ, surfaceZ) - BELOW, endZ)),
     samplesOf: () => flatHeights(firstContactZ, fullZ, endZ).map(at),
@@ -169,55 +156,16 @@ function uninterrupted(work: EntryWork): WorkedEngagement {
   return { engagement, mostMetal: 1, side: 0, allowed: verdict.allowed, ruling: verdict.ruling };
 }
 
-interface Worked extends Omit<Engagement, "worst" | "samples"> {
-  readonly worstOf: () => EngagementSample;
-  readonly samplesOf: () => readonly EngagementSample[];
-}
-
-/**
- * An engagement whose samples are worked out when somebody asks. A class, since accessors written into an object literal
- * make of each such object a slow and large one, and there is one for every kind of hole.
- */
-class WorkedSamples implements Engagement {
-  readonly source: Engagement["source"];
-  readonly class: EngagementClass;
-  readonly skin: boolean;
-  readonly allowedFeed: number | null;
-  readonly allowedWhy: string;
-  readonly advice: string;
-  readonly forbidden: Engagement["forbidden"];
-  readonly share: number | null;
-  readonly firstContactZ: number;
-  readonly fullZ: number;
-  readonly zones: Engagement["zones"];
-  readonly at: (z: number) => EngagementSample;
-  readonly #worstOf: () => EngagementSample;
-  readonly #samplesOf: () => readonly EngagementSample[];
-
-  constructor(worked: Worked) {
-    this.source = worked.source;
-    this.class = worked.class;
-    this.skin = worked.skin;
-    this.allowedFeed = worked.allowedFeed;
-    this.allowedWhy = worked.allowedWhy;
-    this.advice = worked.advice;
-    this.forbidden = worked.forbidden;
-    this.share = worked.share;
-    this.firstContactZ = worked.firstContactZ;
-    this.fullZ = worked.fullZ;
-    this.zones = worked.zones;
-    this.at = worked.at;
-    this.#worstOf = worked.worstOf;
-    this.#samplesOf = worked.samplesOf;
-  }
-
-  get worst(): EngagementSample {
-    return this.#worstOf();
-  }
-
-  get samples(): readonly EngagementSample[] {
-    return this.#samplesOf();
-  }
+function skinZone(verdict: Verdict, margin: ReturnType<typeof reducedStretch>, endZ: number): EngagementZone {
+  return {
+    fromZ: margin.from,
+    toZ: Math.max(endZ, margin.to),
+    class: "none",
+    where: "entry",
+    allowedFeed: verdict.allowed.feed,
+    allowedWhy: verdict.allowed.why,
+    coreAir: 0,
+  };
 }
 
 /** Just below a face, so that a flat front counts as in metal. */
@@ -229,107 +177,11 @@ function flatHeights(firstContactZ: number, fullZ: number, endZ: number): number
   return [...new Set(heights)].sort((a, b) => b - a);
 }
 
-interface Verdict {
-  readonly ruling: Ruling | null;
-  readonly allowed: AllowedFeed;
-}
-
-const NO_VERDICT: Verdict = { ruling: null, allowed: WHOLE };
-
-function judge(row: Row, work: EntryWork): Verdict {
-  const { tool, setting, window, form } = work;
-  const { setup, execution } = setting;
-  const column = columnOf(tool.family);
-  const material = setup.material;
-  if (column === null) {
-    const why = `shop practice has no feed share for ${FAMILY_WORDS[tool.family]}`;
-    const gun = tool.family === "gun";
-    const advice = gun ? "guide it by a bush or a pilot hole" : "";
-    const ruling: Ruling = { share: null, path: null, why, forbidden: gun ? "warning" : "no", advice };
-    return { ruling, allowed: { feed: null, why, made: null } };
-  }
-  const ruling = ruleFor({ tool, column, row, form, material, bodyRatio: bodyRatio(work) }, setup);
-  return { ruling, allowed: allowedFeed(ruling, window, tool, material, execution.units ?? "mm") };
-}
-
-/** Usable length over D tells a long body from a short one; where it is not declared the hole must do. */
-function bodyRatio({ tool, shape }: EntryWork): number {
-  const depth = depthOf(shape);
-  const length = tool.LU !== null && tool.LU > 0 ? tool.LU : depth.known ? depth.value : 0;
-  const ratio = length / tool.DC;
-  return Number.isFinite(ratio) ? ratio : 0;
-}
-
-function interrupted(work: EntryWork): Known<WorkedEngagement> {
-  const { shape, endZ, tool, setting, front, source } = work;
-  const { surfaceZ } = shape;
-  if (Math.abs(endZ - surfaceZ) > MOST_DIAMETERS * tool.DC)
-    return unknown("the depth of the hole is out of all proportion");
-  const bottom = telling(work);
-  const curve = curveOf(work, bottom);
-  if (curve.firstContact === null) return unknown("the drill does not reach the metal of this entry");
-  const body = bodyRatio(work);
-  const found = classify(front.kind, curve, { DC: tool.DC, depthRatio: body <= SHORT_BODY ? Math.min(body, 3) : body });
-  const entryClass: EngagementClass = found.class;
-  const verdict = entryClass === "none" ? NO_VERDICT : judge(entryClass, work);
-  const firstContactZ = curve.firstContact + surfaceZ;
-  const zones = found.zones.map((zone, i) => {
-    // The first zone belongs to the entry, whose reduced feed starts before the tip touches.
-    const from = i === 0 ? Math.max(firstContactZ, zone.from + surfaceZ) : zone.from + surfaceZ;
-    const stretch = reducedStretch(from, zone.to + surfaceZ, isCasting(setting, false));
-    // A zone that runs to the bottom ends there.
-    const through = zone.to <= bottom + SAME_HEIGHT;
-    return { fromZ: stretch.from, toZ: through ? endZ : Math.max(endZ, stretch.to), class: zone.class };
-  });
-  const full = curve.full === null ? endZ : curve.full + surfaceZ;
-  const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
-  const engagement = new WorkedSamples({
-    source,
-    class: entryClass,
-    skin: false,
-    allowedFeed: verdict.allowed.feed,
-    allowedWhy: verdict.allowed.why,
-    advice: verdict.ruling?.advice ?? "",
-    forbidden: verdict.ruling?.forbidden ?? "no",
-    share: verdict.ruling?.share ?? null,
-    firstContactZ,
-    fullZ: full,
-    zones,
-    at: (z) => sampleAt(curve.at(z - surfaceZ), surfaceZ),
-    worstOf: () => sampleAt(worst, surfaceZ),
-    samplesOf: () => samplesOf(curve, surfaceZ, endZ, bottom),
-  });
-  return known({
-    engagement,
-    mostMetal: mostMetal(curve, shape, tool),
-    side: found.worst?.side ?? 0,
-    allowed: verdict.allowed,
-    ruling: verdict.ruling,
-  });
-}
-
-/** The heights of the kernel, and the end of the hole where it lies below them. */
-function samplesOf(
-  curve: EngagementCurve,
-  surfaceZ: number,
-  endZ: number,
-  bottom: number,
-): readonly EngagementSample[] {
-  const list = curve.samples.map((m) => sampleAt(m, surfaceZ));
-  if (endZ - surfaceZ < bottom - SAME_HEIGHT) list.push(sampleAt(curve.at(endZ - surfaceZ), surfaceZ));
-  return list;
-}
-
-/** Deeper than any drill goes: the number is a slip of the keyboard. */
-const MOST_DIAMETERS = 1000;
-
-const SAME_HEIGHT = 1e-3;
-
 /**
  * Depth to look at, as a height below the surface: nothing changes any more two diameters below where the form of the
  * surface ends, so that holes of any greater depth share one curve.
  */
-function telling({ shape, endZ, tool, front, form }: EntryWork): number {
+function telling(shape: HoleShape, endZ: number, tool: Tool, front: DrillFront, form: EntryForm): number {
   return Math.max(endZ - shape.surfaceZ, -(formReach(form, front.R) + front.slope * front.R + 2 * tool.DC));
 }
 
@@ -345,21 +197,4 @@ function formReach(form: EntryForm, R: number): number {
     default:
       return 0;
   }
-}
-
-function curveOf({ shape, tool, setting, front, form }: EntryWork, bottom: number): EngagementCurve {
-  const key = JSON.stringify([front, form, bottom, coreDiameter(shape, tool)]);
-  const earlier = setting.curves.get(key);
-  if (earlier !== undefined) return earlier;
-  const curve = engage(solidOf(form, shape, tool), front, bottom);
-  setting.curves.set(key, curve);
-  return curve;
-}
-
-/** Area in metal over what a full cut of the same drill, depth and core takes. */
-function mostMetal(curve: EngagementCurve, shape: HoleShape, tool: Tool): number {
-  const outer = engagedDiameter(shape, tool);
-  const whole = (outer ** 2 - coreDiameter(shape, tool) ** 2) / tool.DC ** 2;
-  const most = curve.samples.reduce((area, m) => Math.max(area, m.area), 0);
-  return whole > 0 ? Math.min(1, most / whole) : 1;
 }

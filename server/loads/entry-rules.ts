@@ -43,7 +43,8 @@ export interface EntryCase {
   readonly tool: Tool;
   readonly column: Column;
   readonly row: Row;
-  readonly form: EntryForm;
+  /** null: none of the forms that have words. */
+  readonly form: EntryForm | null;
   readonly material: WorkMaterial | null;
   /** Length of the drill's body over D. */
   readonly bodyRatio: number;
@@ -64,8 +65,8 @@ export function ruleFor(entry: EntryCase, setup: ResolvedSetup): Ruling {
  * Largest offset of a ridge from the axis of a two-insert drill, mm, where this one stands farther off; null where it
  * does not, or the drill or entry is another.
  */
-export function ridgeBeside(tool: Tool, form: EntryForm): number | null {
-  if (form.kind !== "ridge" || tool.family !== "indexable") return null;
+export function ridgeBeside(tool: Tool, form: EntryForm | null): number | null {
+  if (form?.kind !== "ridge" || tool.family !== "indexable") return null;
   const most = RIDGE_OFFSET * tool.DC;
   return Math.abs(form.offsetMm) > most ? most : null;
 }
@@ -73,7 +74,7 @@ export function ridgeBeside(tool: Tool, form: EntryForm): number | null {
 function ruleOfClass(entry: EntryCase, setup: ResolvedSetup): Ruling {
   const { tool, form, row } = entry;
   const limit = tool.entry.maxIncline;
-  if (form.kind === "incline" && limit !== null) {
+  if (form?.kind === "incline" && limit !== null) {
     if (form.angleDeg > limit) return tooSteep(tool, form.angleDeg, limit);
     return allowedByTool(entry, setup, `the tool may enter inclines to ${limit}°`);
   }
@@ -162,7 +163,7 @@ function extremeTwoInsert(entry: EntryCase, share: number, path: string | null):
 /** Cells without a feed: an error where the table says so (extreme), else a warning with the way out. */
 function mustNot(entry: EntryCase, path: string | null): Ruling {
   const { row, column, form, tool } = entry;
-  const ridge = form.kind === "ridge";
+  const ridge = form?.kind === "ridge";
   const words: { readonly [C in Column]: string } = {
     indexable:
       row === "extreme"
@@ -208,7 +209,7 @@ function adviceFor({ row, column, form }: EntryCase): string {
     case "medium":
       return "stronger edge; coolant on before contact";
     case "heavy":
-      if (column === "twist-hss") return form.kind === "ridge" ? "spot first" : "stub drill or bush";
+      if (column === "twist-hss") return form?.kind === "ridge" ? "spot first" : "stub drill or bush";
       return "short body, stronger (lower-rake) edge";
     case "extreme":
       return "spot-face, plunge mill, or drill in another order";

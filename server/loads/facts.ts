@@ -2,7 +2,6 @@
 import type { EngagementCurve } from "../mechanics/engagement/engage.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup, Tool, WorkMaterial } from "../setup/types.ts";
-import type { WorkedEngagement } from "./engagement.ts";
 import type { Limits, SpindleAt } from "./limits.ts";
 import type { Reading } from "./observed.ts";
 import type { KnownTool, Speeds } from "./speeds.ts";
@@ -10,6 +9,7 @@ import type { FullThrust } from "./thrust.ts";
 import type { FullTorque } from "./torque.ts";
 import type { Known } from "./types.ts";
 import type { MatchedWindow } from "./window.ts";
+import type { WorkedEngagement } from "./worked.ts";
 
 export interface Setting {
   readonly execution: Execution;

@@ -8,11 +8,10 @@ import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import { scaled } from "./bands.ts";
 import { coolantLead, coolantOf, throughTool } from "./coolant.ts";
 import { type DeriveWhat, derivationOf } from "./derivations/index.ts";
-import { engagementOf, type WorkedEngagement } from "./engagement.ts";
+import { engagementOf } from "./engagement.ts";
 import type { Facts, Setting, ToolWindow } from "./facts.ts";
 import { finite, finiteBand, known, reasonsInto, unknown } from "./known.ts";
 import { limitsOf } from "./limits.ts";
-import { sameUntold, type UntoldEntry, untoldEntry } from "./neighbours.ts";
 import { readingFor } from "./observed.ts";
 import { powerOf } from "./power.ts";
 import { toolSource } from "./provenance.ts";
@@ -23,6 +22,7 @@ import { fullTorque } from "./torque.ts";
 import type { Band, HoleLoads, Known, LoadLimits } from "./types.ts";
 import { walkOf } from "./walk.ts";
 import { windowFor } from "./window.ts";
+import type { WorkedEngagement } from "./worked.ts";
 
 export interface LoadsOptions {
   /** Path or uri of the program, to find its load-meter readings; without it none is found. */
@@ -67,8 +67,6 @@ interface Kept {
   readonly program: string | null;
   readonly tool: Tool | null;
   readonly lead: Known<number>;
-  /** The earlier hole that it runs into lies outside the shape, and its line may move. */
-  readonly untold: UntoldEntry | null;
   /** Words of what is unknown tell lengths in the program's unit first. */
   readonly units: Execution["units"];
   readonly values: LoadValues;
@@ -84,14 +82,13 @@ function valuesOf(shape: HoleShape, setting: Setting): LoadValues {
   // A shape with a negative number is no hole of the program: one as it would be with another feed.
   const likeness = shape.id < 0 ? undefined : shape.likeness;
   const old = likeness === undefined ? undefined : kept.get(likeness);
-  const untold = untoldEntry(execution, shape);
   if (old?.setup === setup && old.program === program && old.tool === tool && sameKnown(old.lead, lead)) {
-    if (old.units === execution.units && sameUntold(old.untold, untold)) return old.values;
+    if (old.units === execution.units) return old.values;
   }
   const values = loadsOf(shape, setting, lead);
   // What is said of a tool from a comment names the line it stands in, which may move.
   if (likeness !== undefined && tool?.assumed !== true)
-    kept.set(likeness, { setup, program, tool, lead, untold, units: execution.units, values });
+    kept.set(likeness, { setup, program, tool, lead, units: execution.units, values });
   return values;
 }
 

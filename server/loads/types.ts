@@ -1,4 +1,5 @@
 /** Loads of one hole shape, as bands with limits and with the arithmetic as data. */
+import type { EntryForm } from "../../grammar/entry.ts";
 import type { HoleShape } from "../program/types.ts";
 import type { Tool, WorkMaterial } from "../setup/types.ts";
 import type { Quantity } from "../units/quantities.ts";
@@ -56,7 +57,30 @@ export interface EngagementSample {
   readonly entries: number;
 }
 
+/** A stretch of depth over which some radius is in metal for part of the turn only, with the margin for its feed. */
+export interface EngagementZone {
+  readonly fromZ: number;
+  readonly toZ: number;
+  readonly class: EngagementClass;
+  /** At the first contact, where the drill leaves the metal, or between. */
+  readonly where: "entry" | "inside" | "exit";
+  /** mm/rev for this class; null as for the whole. */
+  readonly allowedFeed: number | null;
+  readonly allowedWhy: string;
+  /** Axial length over which less than half of the centre zone is in metal, mm. */
+  readonly coreAir: number;
+}
+
+/** What of a ring of the drill is in metal: arcs from, to, from, to … in radians from the first coordinate axis. */
+export interface EngagedRing {
+  readonly fromR: number;
+  readonly toR: number;
+  readonly arcs: readonly number[];
+}
+
 export interface Engagement {
+  /** What the drill enters, as told or as the stock and earlier holes come to; null: none of the forms that have words. */
+  readonly form: EntryForm | null;
   readonly source: "flat" | "note" | "entry" | "stock";
   readonly class: EngagementClass;
   /** Skin rather than geometry rules the feed. */
@@ -72,7 +96,13 @@ export interface Engagement {
   readonly share: number | null;
   readonly firstContactZ: number;
   readonly fullZ: number;
-  readonly zones: readonly { readonly fromZ: number; readonly toZ: number; readonly class: EngagementClass }[];
+  readonly zones: readonly EngagementZone[];
+  /** Heights of the tip between metal above and metal below. */
+  readonly gaps: readonly { readonly fromZ: number; readonly toZ: number }[];
+  /** Where a note or the setup tells the entry: the class that the declared stock comes to; null: none to compare. */
+  readonly byPart: EngagementClass | null;
+  /** Seen along the drill with the tip at a height. */
+  plan(z: number): readonly EngagedRing[];
   readonly worst: EngagementSample;
   /** At the heights the kernel chose. */
   readonly samples: readonly EngagementSample[];

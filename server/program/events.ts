@@ -59,6 +59,11 @@ export class EventList {
     this.#events.push(event);
   }
 
+  /** Whether anything of a kind was told. */
+  told(kind: ProgramEventKind): boolean {
+    return this.#events.some((event) => event.kind === kind);
+  }
+
   get length(): number {
     return this.#events.length;
   }

@@ -2,6 +2,7 @@
 import { ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import type { Run } from "./run.ts";
+import { itemsSpan } from "./spans.ts";
 import { letterName, N } from "./words.ts";
 
 const G = 6;
@@ -103,6 +104,8 @@ function word(run: Run, letter: number, item: number): void {
         run.unknownValue(letter, item, run.evaluator.why);
     }
   }
+  // A code that is not known is told as such and is no unknown code.
+  if (!known && (letter === G || letter === M)) words.unknown |= 1 << letter;
   if (letter === G) {
     const tens = Math.round(value * 10);
     words.putG(known && Math.abs(value * 10 - tens) <= 10 * WHOLE && value >= 0 ? tens : -1, item);
@@ -176,7 +179,23 @@ function assign(run: Run, pending: Pending): void {
     );
     return;
   }
-  run.variables.set(whole, value, why);
+  if (whole === ALARM && run.dialect.macroDialect === "hash-iso") raiseAlarm(run, value);
+  else run.variables.set(whole, value, why);
+}
+
+/** `#3000 = n (text)`: common practice, from the dossier of the language. */
+const ALARM = 3000;
+
+/** The control stops with an alarm: the program ends here. A guard behind a condition that is not known is no fault. */
+function raiseAlarm(run: Run, value: number | null): void {
+  const { blocks, record, words } = run;
+  run.ended = true;
+  run.sawEnd = true;
+  if (record?.events.told("branch") !== false) return;
+  const number = value === null || Number.isNaN(value) ? "" : ` ${value}`;
+  const span = itemsSpan(blocks, words.block);
+  const text = `#${ALARM} raises alarm${number} here: the control stops, and what comes after is not run. Way out: what the alarm is about`;
+  record.events.add("dialect", "alarm", span, record.operations.current, { rule: "alarm", level: "warning", text }, 1);
 }
 
 /** Runs `IF [...] THEN #n = ...`: straight-line code, no jump. Returns whether the block's other words count. */

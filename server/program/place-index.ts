@@ -6,6 +6,7 @@ import { IntColumn } from "./columns.ts";
 import type { HoleBook } from "./holes.ts";
 import { isUnknownSystem } from "./places.ts";
 import type { Run } from "./run.ts";
+import type { HoleFrame } from "./types.ts";
 
 /** Two places this near are one, mm. */
 const SAME = 0.01;
@@ -100,6 +101,20 @@ export class PlaceIndex {
   shiftOf(frame: number): number {
     const row = this.#frames[frame];
     return row?.total[row.axis as 0 | 1 | 2] ?? 0;
+  }
+
+  /** All shifts of a frame, across the drill axis in order, then along it. */
+  frame(number: number): HoleFrame | null {
+    const row = this.#frames[number];
+    if (row === undefined) return null;
+    const w = row.axis as 0 | 1 | 2;
+    const [a, b] = SQUARE[w];
+    const { shift, total, stock, line } = row;
+    return {
+      line,
+      total: [total[a], total[b], total[w]],
+      stock: stock === null ? null : [shift[a] + stock[a], shift[b] + stock[b], shift[w] + stock[w]],
+    };
   }
 
   /** What to add to the work coordinates to have those of the stock; null not known. */

@@ -12,6 +12,7 @@ import type {
   ExecuteOptions,
   Execution,
   Hole,
+  HoleFrame,
   HoleShape,
   ModalState,
   Motion,
@@ -116,6 +117,10 @@ export class Result implements Execution {
     const shape = this.parts.record.holes.rowOf(index)?.shape;
     if (shape === undefined) throw new RangeError(`no hole ${index}`);
     return shape;
+  }
+
+  frameOf(shape: HoleShape): HoleFrame | null {
+    return shape.frame === undefined ? null : this.parts.record.holes.places.frame(shape.frame);
   }
 
   hole(index: number): Hole {

@@ -97,6 +97,15 @@ export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-
  */
 export type NoteScope = "block" | "operation" | "program";
 
+/** Coordinates that holes stand in, as shifts to add to their places: across the drill axis in order, then along it. */
+export interface HoleFrame {
+  /** Holes of frames with one number have comparable places once `total` is added. */
+  readonly line: number;
+  readonly total: readonly [number, number, number];
+  /** To the coordinates of the declared stock; null: how they lie to it is not known. */
+  readonly stock: readonly [number, number, number] | null;
+}
+
 export interface HoleShape {
   /**
    * Names the shape in its execution and in those that go on from it; negative: no hole of the program, but one as it
@@ -155,6 +164,8 @@ export interface HoleShape {
     readonly path: string | null;
     readonly scope?: NoteScope;
   } | null;
+  /** What of the part stands around the hole, where that is more than a flat face: worked out after the run. */
+  readonly around?: object;
   /** Field → reason, for values that are null. */
   readonly unknown: Readonly<Record<string, string>>;
   /**
@@ -279,6 +290,8 @@ export interface Execution {
   hole(index: number): Hole;
   /** Shape of a hole, without making the hole. */
   shapeOf(index: number): HoleShape;
+  /** Coordinates of the holes of a shape; null: not known. */
+  frameOf(shape: HoleShape): HoleFrame | null;
   /** Places of all holes as `Hole.at` has them, NaN unknown: for searches over tens of thousands. */
   readonly places: { readonly x: Float64Array; readonly y: Float64Array };
   /** Holes made by a block, else the one it went on with, in order. A block of a subprogram makes some in each call. */

@@ -65,6 +65,7 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
       throw new RangeError(`no hole ${index}`);
     },
     places: { x: new Float64Array(0), y: new Float64Array(0) },
+    frameOf: () => null,
     holesOfBlock: () => [],
     events: [],
     callsOf: () => [],

@@ -3,6 +3,7 @@ import { internalFinding } from "../checks/internal.ts";
 import { inOrder, runChecks } from "../checks/run.ts";
 import type { Finding } from "../checks/types.ts";
 import { createLoads } from "../loads/loads.ts";
+import { arranged } from "../loads/surroundings/arrange.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { execute } from "../program/execute.ts";
 import type { LibraryFile } from "../program/library.ts";
@@ -38,12 +39,20 @@ export const review: ReviewProgram = (input) => {
   const { setup: base, missing } = setupFor(input, fault);
   const { execution: off, library, missing: programs } = executedFor(input, base, fault);
   const on = deletedFor(off, input, base, library);
-  const execution = input.deleteOn === true && on !== null ? on : off;
+  const run = input.deleteOn === true && on !== null ? on : off;
   const { setup, findings: aboutMaterial } = guard(
-    () => withNoteMaterial(execution, base),
+    () => withNoteMaterial(run, base),
     () => ({ setup: base, findings: [] }),
     () => fault("The note that names the material"),
   );
+  const inPart = (of: Execution): Execution =>
+    guard(
+      () => arranged(of, setup),
+      () => of,
+      () => fault("Working out the metal around the holes"),
+    );
+  const [partOff, partOn] = [inPart(off), on === null ? null : inPart(on)];
+  const execution = run === on && partOn !== null ? partOn : partOff;
   const loads = guardedLoads(execution, setup, input.program, fault);
   const check = (of: Execution): Finding[] =>
     guard(
@@ -52,7 +61,7 @@ export const review: ReviewProgram = (input) => {
       () => [],
       () => fault("Checking", "Nothing in it was checked."),
     );
-  const checked = on === null ? check(off) : inOrder(bothVariants(check(off), check(on)), off);
+  const checked = partOn === null ? check(partOff) : inOrder(bothVariants(check(partOff), check(partOn)), off);
   const quiet = base.severity.get("internal") === "off";
   // Without the review before: a chain of them would keep every version of the program alive.
   const { previous: _, ...own } = input;

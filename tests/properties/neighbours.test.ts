@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { readBlocks } from "../../grammar/read.ts";
-import { neighboursOf, type Overlap } from "../../server/loads/neighbours.ts";
+import { neighboursOf, type Overlap } from "../../server/loads/surroundings/neighbours.ts";
 import { execute } from "../../server/program/execute.ts";
 import type { Execution } from "../../server/program/types.ts";
 import { resolveSetup } from "../../server/setup/resolve.ts";

@@ -429,45 +429,6 @@ export const PROGRAM_CASES: readonly Case[] = [
       { severity: "info", line: 16, word: "Z#100", says: ["system variable", "a plain number in its place"] },
     ],
   },
-  ...["G54", "G55"].map(
-    (wcs): Case => ({
-      check: "cannot-check",
-      name: `holes that run into earlier ones in ${wcs}, with no entry told`,
-      text: program(
-        ...T7,
-        "G81 X0. Y0. Z-40. R2. F90.",
-        "X19.5",
-        "X39.",
-        "X90.",
-        "G80",
-        `${wcs} G0 X0.`,
-        "G81 X-19.5 Y0. Z-40. R2. F200.",
-      ),
-      expect: [
-        {
-          severity: "info",
-          line: 8,
-          word: "X19.5",
-          count: wcs === "G54" ? 3 : 2,
-          says: ["line 8 that of line 7", "19.50 mm (0.768 in)", "26.00 mm (1.024 in)", "(CUT ENTRY CHAIN PITCH 19.5)"],
-          measured: 19.5,
-          limit: 26,
-          unit: "mm",
-        },
-      ],
-    }),
-  ),
-  {
-    check: "cannot-check",
-    name: "an inch chain is told in inches",
-    text: program(...T7.map((line) => line.replace("Z50.", "Z2.")), "G81 X0. Y0. Z-1.5 R.1 F4.", "X.75").replace(
-      "G21",
-      "G20",
-    ),
-    expect: [
-      { severity: "info", line: 8, word: "X.75", says: ["0.750 in (19.05 mm)", "(CUT ENTRY CHAIN PITCH 0.75)"] },
-    ],
-  },
   {
     check: "cannot-check",
     name: "a feed under G93 in long hand",
@@ -478,79 +439,6 @@ export const PROGRAM_CASES: readonly Case[] = [
     check: "cannot-check",
     name: "a cycle under G93 is told by its own rule",
     text: program(...T3, "G93", "G81 X0. Y0. Z-20. R2. F450."),
-    expect: [],
-  },
-  {
-    check: "cannot-check",
-    name: "two operations with overlaps are two findings",
-    text: program(
-      ...T7,
-      "G81 X0. Y0. Z-40. R2. F90.",
-      "G80",
-      ...T3,
-      "G81 X15. Y0. Z-20. R2. F450.",
-      "G80",
-      ...approach(5, 500, "M8"),
-      "G81 X-16. Y0. Z-20. R2. F90.",
-    ),
-    expect: [
-      {
-        severity: "info",
-        line: 13,
-        word: "G81",
-        says: ["the hole of line 13 overlaps that of line 7", "10.20 mm (0.402 in) into 26.00 mm", "EDGE AREA"],
-      },
-      { severity: "info", line: 19, word: "G81", says: ["12.00 mm (0.472 in) into 26.00 mm"] },
-    ],
-  },
-  ...(
-    [
-      ["a note tells the entry", "X19.5 (CUT ENTRY CHAIN PITCH 19.5)"],
-      ["the circles only touch", "X26."],
-      ["the same hole again", "X0."],
-      ["nothing is cut", "X19.5 Z1."],
-    ] as const
-  ).map(
-    ([name, second]): Case => ({
-      check: "cannot-check",
-      name: `no overlap to tell: ${name}`,
-      text: program(...T7, "G81 X0. Y0. Z-40. R2. F90.", second),
-      expect: [],
-    }),
-  ),
-  {
-    check: "cannot-check",
-    name: "no overlap to tell: spots whose cones do not meet at the surface",
-    text: program(...approach(2, 1330, "M8"), "G81 X0. Y0. Z-1. R2. F133.", "X10."),
-    expect: [],
-  },
-  ...(
-    [
-      ["9.2", "a drill that only grazes the spot beside it", []],
-      [
-        "7.",
-        "a drill that runs into the spot beside it",
-        [{ severity: "info", line: 13, word: "G81", says: ["10.20 mm (0.402 in) into 12.00 mm (0.472 in)"] }],
-      ],
-    ] as const
-  ).map(
-    ([pitch, name, expect]): Case => ({
-      check: "cannot-check",
-      name,
-      text: program(
-        ...approach(2, 1330, "M8"),
-        "G81 X0. Y0. Z-1.5 R2. F133.",
-        "G80",
-        ...T3,
-        `G81 X${pitch} Y0. Z-20. R2. F450.`,
-      ),
-      expect,
-    }),
-  ),
-  {
-    check: "cannot-check",
-    name: "no overlap to tell: depths that do not meet",
-    text: program(...T7, "G81 X0. Y0. Z-20. R2. F200.", "G80", "G52 Z-40.", "G81 X19.5 Y0. Z-20. R2. F200."),
     expect: [],
   },
   {

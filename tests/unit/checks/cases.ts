@@ -2,6 +2,7 @@
 import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
+import { PART_CASES } from "./cases-part.ts";
 import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
@@ -40,4 +41,5 @@ export const CASES: readonly Case[] = [
   ...HOLE_CASES,
   ...COURSE_CASES,
   ...PLACE_CASES,
+  ...PART_CASES,
 ];

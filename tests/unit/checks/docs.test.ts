@@ -8,11 +8,26 @@ const NOT_A_PROGRAM = new Set(["unreadable-file", "setup", "entry-lost", "cannot
 /** Examples that say which key of the dialect they need. */
 const KEYS = /^\(with (\w+: [\w-]+)\)/;
 
+/** Examples that need another part than the shop's block. */
+const BLOCK = "solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }]";
+const PARTS: readonly (readonly [string, string])[] = [
+  [
+    "(with two plates of 20 mm, 5 mm apart)",
+    "solids: [{ plates: { x: [-500, 500], y: [-500, 500], top: 0, layers: [{ plate: 20 }, { gap: 5 }, { plate: 20 }] } }]",
+  ],
+  [
+    "(with a cross bore of 13 mm, 25 mm down)",
+    `${BLOCK}, voids: [{ crossHole: { along: y, through: [0, 0, -25], diameter: 13 } }]`,
+  ],
+];
+
 /** The shop, with that key and the check switched on where it is off by default. */
 function shopFor(id: string, example: string): string {
   const key = KEYS.exec(example)?.[1];
+  const part = PARTS.find(([says]) => example.startsWith(says))?.[1] ?? BLOCK;
+  const own = SHOP.replace(BLOCK, part);
   const shop =
-    key === undefined ? SHOP : SHOP.replace("dialect: generic-mill", `dialect: { inherit: generic-mill, ${key} }`);
+    key === undefined ? own : own.replace("dialect: generic-mill", `dialect: { inherit: generic-mill, ${key} }`);
   return checkById(id)?.severity === "off" ? `${shop}severity: { ${id}: info }\n` : shop;
 }
 

@@ -326,6 +326,7 @@ export function execution(over: ExecutionCase = {}): Execution {
       return of;
     },
     places: { x: new Float64Array(shapes.length), y: new Float64Array(shapes.length) },
+    frameOf: () => null,
     holesOfBlock: () => [],
     events: [],
     tool: (t) => inForce.tools.get(t) ?? over.commentTools?.find((c) => c.T === t) ?? null,

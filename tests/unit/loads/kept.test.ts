@@ -38,13 +38,3 @@ test("equal shapes are worked out once", () => {
   if (shape === undefined) throw new Error("no hole");
   expect(loads({ ...shape }).engagement).toBe(loads(shape).engagement);
 });
-
-test("the reason why an entry is not known names the lines of its own execution", () => {
-  const { shape, loads } = drilled("G81 X0. Y0. Z-40. R2. F200.", "X19.5");
-  if (shape === undefined) throw new Error("no hole");
-  expect(loads(shape).unknown.engagement).toContain("the hole of line 6 overlaps a hole drilled on line 5");
-  const { shape: told, loads: later } = drilled("(A LINE MORE)", "G81 X0. Y0. Z-40. R2. F200.", "X19.5");
-  if (told === undefined) throw new Error("no hole");
-  // As if the later execution had kept the shape.
-  expect(later({ ...told, likeness: told.likeness ?? {} }).unknown.engagement).toContain("line 7 overlaps");
-});

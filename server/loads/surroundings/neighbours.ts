@@ -1,14 +1,12 @@
 /**
- * Holes that run into a hole drilled before beside them: what they meet at the entry is no flat face, and the program does
- * not say what it is. After an edit the search goes on from the first hole that is another than before.
+ * Holes that run into holes drilled before beside them. After an edit the search goes on from the first hole that is
+ * another than before.
  */
-import { placeOf } from "../program/library.ts";
-import type { Execution, HoleShape } from "../program/types.ts";
-import type { Tool } from "../setup/types.ts";
-import type { UnitSystem } from "../units/quantities.ts";
-import { say } from "../units/wording.ts";
-import { type Body, NeighbourGrid, TOUCH } from "./neighbour-grid.ts";
-import { pointLength } from "./tool-facts.ts";
+import { IntColumn } from "../../program/columns.ts";
+import type { Execution, HoleShape } from "../../program/types.ts";
+import type { Tool } from "../../setup/types.ts";
+import { pointLength } from "../tool-facts.ts";
+import { type Body, NeighbourGrid, TOUCH } from "./grid.ts";
 
 /** A hole and one drilled before it whose circle it cuts. */
 export interface Overlap {
@@ -32,6 +30,14 @@ export interface Neighbours {
   ofHole(hole: number): Overlap | null;
   /** Of a shape of this execution, or of one as it would be with another feed. null: no hole of it overlaps. */
   ofShape(shape: HoleShape): Overlaps | null;
+  /** The earlier hole to which this one leaves the thinnest web, where it is thin; −1 none. */
+  web(hole: number): number;
+  /** Earlier holes that share any metal with this one, in the order of the search; `MOST_NEAR` at most. */
+  near(hole: number): Int32Array;
+  /** What a hole takes, and its axis in the coordinates that bodies of one line share. */
+  body(hole: number): Body | null;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
 }
 
 const found = new WeakMap<Execution, Neighbours>();
@@ -45,43 +51,6 @@ export function neighboursOf(execution: Execution): Neighbours {
   return neighbours;
 }
 
-/** The first overlap of a shape whose entry nobody told, with the lines of both holes, which move as the text does. */
-export interface UntoldEntry {
-  readonly overlap: Overlap;
-  readonly line: number;
-  readonly earlierLine: number;
-}
-
-/** null: nothing overlaps, or the entry is told. */
-export function untoldEntry(execution: Execution, shape: HoleShape): UntoldEntry | null {
-  if (shape.entry !== null) return null;
-  const overlaps = neighboursOf(execution).ofShape(shape);
-  if (overlaps === null) return null;
-  const overlap = overlaps.first;
-  const line = (hole: number): number => placeOf(execution.blocks, execution.hole(hole).block).line + 1;
-  return { overlap, line: line(overlap.hole), earlierLine: line(overlap.earlier) };
-}
-
-/** Whether both would be told in the same words. */
-export function sameUntold(a: UntoldEntry | null, b: UntoldEntry | null): boolean {
-  if (a === null || b === null) return a === b;
-  return (
-    a.line === b.line &&
-    a.earlierLine === b.earlierLine &&
-    a.overlap.pitch === b.overlap.pitch &&
-    a.overlap.diameter === b.overlap.diameter &&
-    a.overlap.earlierDiameter === b.overlap.earlierDiameter
-  );
-}
-
-/** Why the entry is not known. Names both lines: it is told of all holes of a shape, and not each of them need overlap. */
-export function untoldWords({ overlap, line, earlierLine }: UntoldEntry, system: UnitSystem): string {
-  const one = say(overlap.diameter, "length", system);
-  const other = say(overlap.earlierDiameter, "length", system);
-  const sizes = one === other ? `both ${one}` : `${one} into ${other}`;
-  return `the hole of line ${line} overlaps a hole drilled on line ${earlierLine} (pitch ${say(overlap.pitch, "length", system)}, ${sizes}), and no entry is told`;
-}
-
 /** The search as the last execution of these blocks left it. */
 interface Kept {
   readonly grid: NeighbourGrid;
@@ -91,6 +60,10 @@ interface Kept {
   /** Number of each hole's body; -1: it takes no metal, or its place or tool is not known. */
   holes: Int32Array;
   earlier: Int32Array;
+  /** Earlier holes of each hole, one after the other, and where those of each end. */
+  near: IntColumn;
+  nearEnd: Int32Array;
+  web: Int32Array;
 }
 
 const kept = new WeakMap<Execution["blocks"], Kept>();
@@ -102,11 +75,15 @@ function search(execution: Execution): Neighbours {
   const { grid, list } = last;
   const before = grid.bodies;
   const numbers = bodiesOf(execution, last);
-  const { x, y } = execution.places;
+  const { places } = execution;
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
   const holes = new Int32Array(count);
   for (let i = 0; i < count; i++) {
-    const known = !Number.isNaN(x[i] ?? Number.NaN) && !Number.isNaN(y[i] ?? Number.NaN);
-    holes[i] = known ? (numbers.get(execution.shapeOf(i)) ?? -1) : -1;
+    const made = numbers.get(execution.shapeOf(i));
+    x[i] = (places.x[i] ?? Number.NaN) + (made?.u ?? 0);
+    y[i] = (places.y[i] ?? Number.NaN) + (made?.v ?? 0);
+    holes[i] = made === undefined || Number.isNaN(x[i]) || Number.isNaN(y[i]) ? -1 : made.body;
   }
   let same = 0;
   const most = Math.min(count, last.holes.length);
@@ -121,11 +98,21 @@ function search(execution: Execution): Neighbours {
   grid.bodies = { at: (hole) => list[holes[hole] ?? -1] ?? null, x, y };
   const earlier = new Int32Array(count).fill(-1);
   earlier.set(last.earlier.subarray(0, same));
+  const nearEnd = new Int32Array(count);
+  nearEnd.set(last.nearEnd.subarray(0, same));
+  const near = new IntColumn();
+  const web = new Int32Array(count).fill(-1);
+  web.set(last.web.subarray(0, same));
+  near.append(last.near, 0, same === 0 ? 0 : (nearEnd[same - 1] ?? 0));
   for (let i = same; i < count; i++) {
     const body = grid.bodies.at(i);
-    if (body === null) continue;
-    earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
-    grid.add(i, body);
+    if (body !== null) {
+      earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
+      for (const other of grid.near) near.push(other);
+      web[i] = grid.web;
+      grid.add(i, body);
+    }
+    nearEnd[i] = near.length;
   }
   grid.trim();
   const shapes = new Map<object | number, { count: number; first: number }>();
@@ -140,7 +127,7 @@ function search(execution: Execution): Neighbours {
       if (shape.likeness !== undefined) shapes.set(shape.likeness, of);
     }
   }
-  kept.set(execution.blocks, { grid, bodies: last.bodies, list, holes, earlier });
+  kept.set(execution.blocks, { grid, bodies: last.bodies, list, holes, earlier, near, nearEnd, web });
   const ofHole = (hole: number): Overlap | null => {
     const other = earlier[hole] ?? -1;
     const own = list[holes[hole] ?? -1];
@@ -150,6 +137,11 @@ function search(execution: Execution): Neighbours {
     return { hole, earlier: other, pitch, diameter: own.radius * 2, earlierDiameter: before.radius * 2 };
   };
   return {
+    x,
+    y,
+    web: (hole) => web[hole] ?? -1,
+    body: (hole) => list[holes[hole] ?? -1] ?? null,
+    near: (hole) => near.data.subarray(hole === 0 ? 0 : nearEnd[hole - 1], nearEnd[hole]),
     ofHole,
     ofShape(shape) {
       const of = shapes.get(shape.id < 0 ? (shape.likeness ?? shape) : shape.id);
@@ -169,29 +161,43 @@ function anew(): Kept {
     list: [],
     holes: new Int32Array(0),
     earlier: new Int32Array(0),
+    near: new IntColumn(),
+    nearEnd: new Int32Array(0),
+    web: new Int32Array(0),
   };
 }
 
+interface Made {
+  readonly body: number;
+  /** To the coordinates that bodies of one line share. */
+  readonly u: number;
+  readonly v: number;
+}
+
 /** Equal bodies are one, by number. */
-function bodiesOf(execution: Execution, { bodies: known, list }: Kept): Map<HoleShape, number> {
-  const bodies = new Map<HoleShape, number>();
+function bodiesOf(execution: Execution, { bodies: known, list }: Kept): Map<HoleShape, Made> {
+  const bodies = new Map<HoleShape, Made>();
   for (const shape of execution.shapes) {
-    const { firstCut, kind, endZ, surfaceZ, wcs, axis } = shape;
+    const { firstCut, kind, endZ, surfaceZ } = shape;
     // A back bore is no hole of its own, and a move in a hole that is there takes nothing.
     if (firstCut < 0 || endZ === null || kind === "back-bore" || shape.tool === null) continue;
     const tool = execution.tool(shape.tool);
     if (tool === null || !(tool.DC > 0) || !Number.isFinite(tool.DC) || !(surfaceZ - endZ > TOUCH)) continue;
-    const frame = `${shape.frame ?? ""}|${wcs}|${axis}`;
+    const frame = execution.frameOf(shape);
+    if (frame === null) continue;
+    const { line, total } = frame;
     const point = pointOf(tool);
-    const key = `${frame}|${tool.DC}|${point}|${surfaceZ}|${endZ}`;
+    const top = surfaceZ + total[2];
+    const end = endZ + total[2];
+    const key = `${line}|${tool.DC}|${point}|${top}|${end}`;
     let body = known.get(key);
     if (body === undefined) {
       const octave = Math.ceil(Math.log2(tool.DC));
       body = list.length;
-      list.push({ frame, frameHash: hashOf(frame), radius: tool.DC / 2, point, top: surfaceZ, end: endZ, octave });
+      list.push({ line, lineHash: hashOf(`${line}`), radius: tool.DC / 2, point, top, end, octave });
       known.set(key, body);
     }
-    bodies.set(shape, body);
+    bodies.set(shape, { body, u: total[0], v: total[1] });
   }
   return bodies;
 }

@@ -1,17 +1,17 @@
 /**
- * Finds the hole drilled before that a new one cuts into: a hash of cells, one size of cell for each octave of diameters,
+ * Finds the holes drilled before that a new one cuts into: a hash of cells, one size of cell for each octave of diameters,
  * so that ten thousand holes cost ten thousand look-ups and one large bore among them does not fill its cell with all
  * the small ones. Holes are forgotten in the reverse order of their coming, which is how a search goes on after an edit.
  */
 
-import { IntColumn } from "../program/columns.ts";
+import { IntColumn } from "../../program/columns.ts";
 
 /** What a hole takes out of the metal. */
 export interface Body {
-  /** Holes of one frame stand in the same coordinates. */
-  readonly frame: string;
-  /** Of the frame: the same in each search, so that what is found does not hang on what was searched before. */
-  readonly frameHash: number;
+  /** Holes of one line stand in the same coordinates. */
+  readonly line: number;
+  /** Of the line: the same in each search, so that what is found does not hang on what was searched before. */
+  readonly lineHash: number;
   readonly radius: number;
   /** Tip to corner, mm. */
   readonly point: number;
@@ -25,8 +25,8 @@ export interface Body {
 export const TOUCH = 1e-3;
 /** Two axes this near are one line, mm. */
 const SAME_LINE = 0.01;
-/** A hole that overlaps this many earlier ones is not searched on for a nearer one. */
-const ENOUGH = 4;
+/** A hole that overlaps this many earlier ones is not searched on for more. */
+export const MOST_NEAR = 24;
 
 /** Radius of the hole at a height. */
 function radiusAt(body: Body, z: number): number {
@@ -49,6 +49,11 @@ function reachOf(own: Body, other: Body): number {
 /** Wholly within a flat-bottomed recess that was made before: the entry is its floor. */
 function inRecess(own: Body, other: Body, pitch: number): boolean {
   return other.point <= 0.1 * other.radius && pitch + own.radius <= other.radius + TOUCH;
+}
+
+/** Metal left between two holes below which it counts as thin, mm: max(0.1 D, 1). Common practice, no source. */
+export function thinBelow(diameter: number): number {
+  return Math.max(0.1 * diameter, 1);
 }
 
 interface Level {
@@ -78,7 +83,11 @@ export class NeighbourGrid {
   // The best of the search under way.
   #best = -1;
   #bestSquare = 0;
-  #met = 0;
+  /** What the last search found: every earlier hole whose circle and depth this one shares, however little. */
+  readonly near: number[] = [];
+  /** The nearest hole that this one leaves a thin web to, −1 none. */
+  web = -1;
+  #webWidth = 0;
 
   /** @param hole larger than every hole added before */
   add(hole: number, body: Body): void {
@@ -117,7 +126,7 @@ export class NeighbourGrid {
   #slotOf(level: Level, body: Body, hole: number): number {
     const x = this.bodies.x[hole] ?? 0;
     const y = this.bodies.y[hole] ?? 0;
-    const slot = slotOf(level, body.frameHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
+    const slot = slotOf(level, body.lineHash, Math.floor(x / level.cell), Math.floor(y / level.cell));
     return slot & (this.#heads.length - 1);
   }
 
@@ -143,24 +152,26 @@ export class NeighbourGrid {
   earlier(body: Body, x: number, y: number): number {
     this.#best = -1;
     this.#bestSquare = Number.POSITIVE_INFINITY;
-    this.#met = 0;
+    this.near.length = 0;
+    this.web = -1;
+    this.#webWidth = Number.POSITIVE_INFINITY;
     const mask = this.#heads.length - 1;
     for (const level of this.#levels) {
       const { cell, holes } = level;
-      const reach = body.radius + cell / 2;
+      const reach = body.radius + cell / 2 + thinBelow(2 * body.radius);
       const x0 = Math.floor((x - reach) / cell);
       const x1 = Math.floor((x + reach) / cell);
       const y0 = Math.floor((y - reach) / cell);
       const y1 = Math.floor((y + reach) / cell);
       // A wide tool over fine cells: the list is shorter.
       if ((x1 - x0 + 1) * (y1 - y0 + 1) > holes.length) {
-        for (let i = 0; i < holes.length && this.#met < ENOUGH; i++) this.#look(holes.at(i), body, x, y);
+        for (let i = 0; i < holes.length && this.near.length < MOST_NEAR; i++) this.#look(holes.at(i), body, x, y);
         continue;
       }
       for (let ix = x0; ix <= x1; ix++) {
         for (let iy = y0; iy <= y1; iy++) {
-          let hole = this.#heads[slotOf(level, body.frameHash, ix, iy) & mask] ?? -1;
-          while (hole >= 0 && this.#met < ENOUGH) hole = this.#look(hole, body, x, y);
+          let hole = this.#heads[slotOf(level, body.lineHash, ix, iy) & mask] ?? -1;
+          while (hole >= 0 && this.near.length < MOST_NEAR) hole = this.#look(hole, body, x, y);
         }
       }
     }
@@ -176,10 +187,19 @@ export class NeighbourGrid {
     const dy = (this.bodies.y[hole] ?? 0) - y;
     const widest = body.radius + other.radius;
     const square = dx * dx + dy * dy;
-    if (square >= widest * widest || square <= SAME_LINE * SAME_LINE || other.frame !== body.frame) return next;
+    const far = widest + thinBelow(2 * body.radius);
+    if (square >= far * far || square <= SAME_LINE * SAME_LINE || other.line !== body.line) return next;
     const pitch = Math.sqrt(square);
+    if (Math.min(body.top, other.top) - Math.max(body.end, other.end) <= TOUCH) return next;
+    if (pitch >= widest - TOUCH) {
+      if (pitch - widest < this.#webWidth - 1e-9) {
+        this.web = hole;
+        this.#webWidth = pitch - widest;
+      }
+      return next;
+    }
+    this.near.push(hole);
     if (pitch >= reachOf(body, other) - TOUCH || inRecess(body, other, pitch)) return next;
-    this.#met++;
     const nearer = this.#bestSquare - square;
     if (nearer > 1e-9 || (nearer > -1e-9 && hole < this.#best)) {
       this.#best = hole;
@@ -189,8 +209,8 @@ export class NeighbourGrid {
   }
 }
 
-function slotOf(level: Level, frameHash: number, ix: number, iy: number): number {
-  const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ frameHash;
+function slotOf(level: Level, lineHash: number, ix: number, iy: number): number {
+  const mixed = Math.imul(ix, 73856093) ^ Math.imul(iy, 19349663) ^ lineHash;
   return mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503);
 }
 

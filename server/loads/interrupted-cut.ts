@@ -1,0 +1,151 @@
+/** An interrupted cut: curve of engagement → class, zones in heights of the work system, and the feed of each. */
+import { classify, reducedStretch } from "../mechanics/engagement/classify.ts";
+import { type EngagementCurve, engage } from "../mechanics/engagement/engage.ts";
+import type { HoleShape } from "../program/types.ts";
+import type { Tool } from "../setup/types.ts";
+import { coreDiameter, engagedDiameter } from "./cut.ts";
+import { SHORT_BODY } from "./entry-rules.ts";
+import { exitZones } from "./exit.ts";
+import { known, unknown } from "./known.ts";
+import { planOf } from "./plan.ts";
+import type { EngagementClass, EngagementSample, EngagementZone, Known } from "./types.ts";
+import {
+  bodyRatio,
+  type EntryWork,
+  isCasting,
+  judgeClasses,
+  sampleAt,
+  type WorkedEngagement,
+  WorkedSamples,
+} from "./worked.ts";
+
+/** Deeper than any drill goes: the number is a slip of the keyboard. */
+const MOST_DIAMETERS = 1000;
+const SAME_HEIGHT = 1e-3;
+
+/** @param byPart class by the declared part, where a note or the setup tells the entry */
+export function interrupted(work: EntryWork, byPart: EngagementClass | null): Known<WorkedEngagement> {
+  const { shape, endZ, tool, front, source, form } = work;
+  const { surfaceZ } = shape;
+  if (Math.abs(endZ - surfaceZ) > MOST_DIAMETERS * tool.DC)
+    return unknown("the depth of the hole is out of all proportion");
+  const curve = curveOf(work);
+  if (curve.firstContact === null) return unknown("the drill does not reach the metal of this entry");
+  const found = classify(front.kind, curve, classCase(work));
+  const judged = judgeClasses(work);
+  const verdict = judged(found.class);
+  const full = curve.full === null ? endZ : curve.full + surfaceZ;
+  const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
+  const engagement = new WorkedSamples({
+    form,
+    source,
+    class: found.class,
+    skin: false,
+    allowedFeed: verdict.allowed.feed,
+    allowedWhy: verdict.allowed.why,
+    advice: verdict.ruling?.advice ?? "",
+    forbidden: verdict.ruling?.forbidden ?? "no",
+    share: verdict.ruling?.share ?? null,
+    firstContactZ: curve.firstContact + surfaceZ,
+    fullZ: full,
+    zones: [...zonesOf(work, curve, found.zones, judged), ...exitZones(work)],
+    gaps: gapsOf(curve, surfaceZ),
+    byPart,
+    plan: (z) => planOf(work.metal(), front, z - surfaceZ),
+    at: (z) => sampleAt(curve.at(z - surfaceZ), surfaceZ),
+    worstOf: () => sampleAt(worst, surfaceZ),
+    samplesOf: () => samplesOf(curve, surfaceZ, endZ, work.bottom),
+  });
+  return known({
+    engagement,
+    mostMetal: mostMetal(curve, shape, tool),
+    side: found.worst?.side ?? 0,
+    allowed: verdict.allowed,
+    ruling: verdict.ruling,
+  });
+}
+
+/** The class alone, for a comparison. */
+export function classOf(work: EntryWork): EngagementClass {
+  const curve = curveOf(work);
+  return curve.firstContact === null ? "none" : classify(work.front.kind, curve, classCase(work)).class;
+}
+
+function classCase(work: EntryWork): { readonly DC: number; readonly depthRatio: number } {
+  const body = bodyRatio(work);
+  return { DC: work.tool.DC, depthRatio: body <= SHORT_BODY ? Math.min(body, 3) : body };
+}
+
+type Judged = ReturnType<typeof judgeClasses>;
+type FoundZones = ReturnType<typeof classify>["zones"];
+
+function zonesOf(work: EntryWork, curve: EngagementCurve, found: FoundZones, judged: Judged): EngagementZone[] {
+  const { shape, endZ, setting, bottom, front } = work;
+  const { surfaceZ } = shape;
+  const first = curve.firstContact ?? 0;
+  return found.map((zone, i) => {
+    // A zone that begins while the point goes in belongs to the entry, whose reduced feed starts before the tip touches.
+    const entered = zone.from >= first - front.slope * front.R - SAME_HEIGHT;
+    const from = i === 0 && entered ? Math.max(first, zone.from) : zone.from;
+    const stretch = reducedStretch(from + surfaceZ, zone.to + surfaceZ, isCasting(setting, false));
+    // A zone that runs to the bottom ends there.
+    const through = zone.to <= bottom + SAME_HEIGHT;
+    const left = curve.lastContact !== null && zone.to <= curve.lastContact + SAME_HEIGHT;
+    const { allowed } = judged(zone.class);
+    return {
+      fromZ: stretch.from,
+      toZ: through ? endZ : Math.max(endZ, stretch.to),
+      class: zone.class,
+      where: entered ? "entry" : left ? "exit" : "inside",
+      allowedFeed: allowed.feed,
+      allowedWhy: allowed.why,
+      coreAir: curve.zones[i]?.coreAir ?? 0,
+    };
+  });
+}
+
+/** Heights of the tip between metal above and metal below. */
+function gapsOf(curve: EngagementCurve, surfaceZ: number): { fromZ: number; toZ: number }[] {
+  const gaps: { fromZ: number; toZ: number }[] = [];
+  let left: number | null = null;
+  let cut = false;
+  for (const { z, touching } of curve.samples) {
+    if (touching && left !== null) {
+      gaps.push({ fromZ: left + surfaceZ, toZ: z + surfaceZ });
+      left = null;
+    }
+    if (!touching && cut && left === null) left = z;
+    cut ||= touching;
+  }
+  return gaps;
+}
+
+/** The heights of the kernel, and the end of the hole where it lies below them. */
+function samplesOf(
+  curve: EngagementCurve,
+  surfaceZ: number,
+  endZ: number,
+  bottom: number,
+): readonly EngagementSample[] {
+  const list = curve.samples.map((m) => sampleAt(m, surfaceZ));
+  if (endZ - surfaceZ < bottom - SAME_HEIGHT) list.push(sampleAt(curve.at(endZ - surfaceZ), surfaceZ));
+  return list;
+}
+
+function curveOf({ setting, front, metal, metalKey, bottom }: EntryWork): EngagementCurve {
+  const { kind, R, slope, centre } = front;
+  const key = `${kind}|${R}|${slope}|${centre}|${bottom}|${metalKey}`;
+  const earlier = setting.curves.get(key);
+  if (earlier !== undefined) return earlier;
+  const curve = engage(metal(), front, bottom);
+  setting.curves.set(key, curve);
+  return curve;
+}
+
+/** Area in metal over what a full cut of the same drill, depth and core takes. */
+function mostMetal(curve: EngagementCurve, shape: HoleShape, tool: Tool): number {
+  const outer = engagedDiameter(shape, tool);
+  const whole = (outer ** 2 - coreDiameter(shape, tool) ** 2) / tool.DC ** 2;
+  const most = curve.samples.reduce((area, m) => Math.max(area, m.area), 0);
+  return whole > 0 ? Math.min(1, most / whole) : 1;
+}
