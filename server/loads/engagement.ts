@@ -1,6 +1,5 @@
 /** The engagement of a hole: entry form → kernel → class, zones in heights of the work system, and the feed allowed. */
 import type { EntryForm } from "../../grammar/entry.ts";
-import { reducedStretch } from "../mechanics/engagement/classify.ts";
 import { type DrillFront, drillFront } from "../mechanics/engagement/drill.ts";
 import { measure } from "../mechanics/engagement/measures.ts";
 import type { Solid } from "../mechanics/engagement/solids.ts";
@@ -17,15 +16,14 @@ import type { Speeds } from "./speeds.ts";
 import { surroundingsOf } from "./surroundings/arrange.ts";
 import { formOf } from "./surroundings/form.ts";
 import { insertBoundary, pointAngle, pointLength } from "./tool-facts.ts";
-import type { EngagementClass, EngagementSample, EngagementZone, Known } from "./types.ts";
+import type { EngagementClass, EngagementSample, Known } from "./types.ts";
 import type { MatchedWindow } from "./window.ts";
 import {
   type EntryWork,
-  isCasting,
   judge,
   NO_VERDICT,
   sampleAt,
-  type Verdict,
+  skinZone,
   type WorkedEngagement,
   WorkedSamples,
 } from "./worked.ts";
@@ -53,7 +51,9 @@ export function engagementOf(
   }
   const front = frontOf(tool);
   if (!front.known) return front;
-  const facts = { shape, endZ, tool, setting, window, front: front.value };
+  // A note that tells the face tells that it was machined too.
+  const skin = shape.entry === null && stockSkin(shape, setting);
+  const facts = { shape, endZ, tool, setting, window, front: front.value, skin };
   const around = shape.kind === "back-bore" ? null : surroundingsOf(shape);
   let byPart: EngagementClass | null = null;
   if (around !== null && !("why" in around)) {
@@ -64,6 +64,10 @@ export function engagementOf(
     if (around.declared) byPart = classOf(work);
   } else if (around !== null && shape.entry === null) return unknown(around.why);
   else if (around === null && shape.topDeclared === true) byPart = "none";
+  if (skin) {
+    const metal = { metal: () => solidOf(FLAT, shape, tool), metalKey: "flat", bottom: endZ - shape.surfaceZ };
+    return known(uninterrupted({ ...facts, ...metal, form: { kind: "skin" }, source: "stock" }, null));
+  }
   const work: EntryWork = {
     ...facts,
     form,
@@ -73,6 +77,12 @@ export function engagementOf(
     bottom: telling(shape, endZ, tool, front.value, form),
   };
   return form.kind === "flat" || form.kind === "skin" ? known(uninterrupted(work, byPart)) : interrupted(work, byPart);
+}
+
+/** The declared part has its cast or forged skin where this hole begins. */
+function stockSkin({ axis, surfaceFrom, topDeclared }: HoleShape, { setup }: Setting): boolean {
+  const skin = setup.workpiece?.stock?.skin ?? null;
+  return skin !== null && topDeclared === true && surfaceFrom === "stock" && (skin.on === "all" || axis === "z");
 }
 
 /** Why no engagement can be worked out for a form as it is written, or null. */
@@ -122,7 +132,7 @@ function solidOf(form: EntryForm, shape: HoleShape, tool: Tool): Solid {
 
 /** Flat faces and skin: closed forms, the kernel is asked only for the heights someone wants to see. */
 function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedEngagement {
-  const { shape, endZ, tool, setting, front, source } = work;
+  const { shape, endZ, tool, front, source } = work;
   const { surfaceZ } = shape;
   const skin = work.form?.kind === "skin";
   const solid = solidOf(FLAT, shape, tool);
@@ -131,7 +141,6 @@ function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedE
   const firstContactZ = surfaceZ - (front.slope * core) / 2;
   const fullZ = surfaceZ - front.slope * front.R;
   const at = (z: number): EngagementSample => sampleAt(measure(solid, front, z - surfaceZ), surfaceZ);
-  const margin = reducedStretch(firstContactZ, fullZ, isCasting(setting, skin));
   const verdict = skin ? judge("skin", work) : NO_VERDICT;
   const engagement = new WorkedSamples({
     form: work.form,
@@ -145,7 +154,7 @@ function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedE
     share: verdict.ruling?.share ?? null,
     firstContactZ,
     fullZ,
-    zones: [...(skin ? [skinZone(verdict, margin, endZ)] : []), ...exitZones(work)],
+    zones: [...(skin ? [skinZone(work, firstContactZ, fullZ)] : []), ...exitZones(work)],
     gaps: [],
     byPart,
     plan: (z) => planOf(solid, front, z - surfaceZ),
@@ -154,18 +163,6 @@ function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedE
     samplesOf: () => flatHeights(firstContactZ, fullZ, endZ).map(at),
   });
   return { engagement, mostMetal: 1, side: 0, allowed: verdict.allowed, ruling: verdict.ruling };
-}
-
-function skinZone(verdict: Verdict, margin: ReturnType<typeof reducedStretch>, endZ: number): EngagementZone {
-  return {
-    fromZ: margin.from,
-    toZ: Math.max(endZ, margin.to),
-    class: "none",
-    where: "entry",
-    allowedFeed: verdict.allowed.feed,
-    allowedWhy: verdict.allowed.why,
-    coreAir: 0,
-  };
 }
 
 /** Just below a face, so that a flat front counts as in metal. */

@@ -1,6 +1,6 @@
 /** What is worked out of an entry, and by which rule its feed is judged. */
 import type { EntryForm } from "../../grammar/entry.ts";
-import type { EntryClass } from "../mechanics/engagement/classify.ts";
+import { type EntryClass, reducedStretch } from "../mechanics/engagement/classify.ts";
 import type { DrillFront } from "../mechanics/engagement/drill.ts";
 import type { Measures } from "../mechanics/engagement/measures.ts";
 import type { Solid } from "../mechanics/engagement/solids.ts";
@@ -36,6 +36,8 @@ export interface EntryWork {
   /** null: none of the forms that have words. */
   readonly form: EntryForm | null;
   readonly source: Engagement["source"];
+  /** The face is a cast or forged skin, by the declared stock. */
+  readonly skin: boolean;
   /** Metal around the axis, its height 0 at the surface of the hole, and a name that equal ones share. */
   readonly metal: () => Solid;
   readonly metalKey: string;
@@ -88,6 +90,21 @@ export function bodyRatio({ tool, shape }: EntryWork): number {
   const length = tool.LU !== null && tool.LU > 0 ? tool.LU : depth.known ? depth.value : 0;
   const ratio = length / tool.DC;
   return Number.isFinite(ratio) ? ratio : 0;
+}
+
+/** The stretch in which skin is cut: until the corner is below it. */
+export function skinZone(work: EntryWork, firstContactZ: number, fullZ: number): EngagementZone {
+  const { allowed } = judge("skin", work);
+  const stretch = reducedStretch(firstContactZ, fullZ, true);
+  return {
+    fromZ: stretch.from,
+    toZ: Math.max(work.endZ, stretch.to),
+    class: "none",
+    where: "entry",
+    allowedFeed: allowed.feed,
+    allowedWhy: allowed.why,
+    coreAir: 0,
+  };
 }
 
 /** Castings and forgings get the wider margin: those with a skin, and cast iron. */

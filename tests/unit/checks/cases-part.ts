@@ -108,6 +108,20 @@ export const PART_CASES: readonly Case[] = [
     ],
   },
   ...rows(
+    "interrupted-feed",
+    {
+      name: "a cast skin on top",
+      body: [...T7, "G81 X0. Y0. Z-40. R2. F200."],
+      shop: [[BLOCK, `${BLOCK}, skin: { thickness: 2, on: top }`]],
+      expect: { severity: "warning", line: 7, word: "F200.", says: ["for the skin", "0.080 mm/rev"] },
+    },
+    {
+      name: "a cast skin that a note says is faced",
+      body: [...T7, "(CUT ENTRY FLAT)", "G81 X0. Y0. Z-40. R2. F200."],
+      shop: [[BLOCK, `${BLOCK}, skin: { thickness: 2, on: top }`]],
+    },
+  ),
+  ...rows(
     "interrupted-exit",
     {
       name: "an underside of 30 degrees",
