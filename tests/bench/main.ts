@@ -1,6 +1,7 @@
 // `npm run bench`: one table of what is fast and what is held, each figure beside an anchor measured in the same run.
 // `npm run bench -- 10000` measures at that size only.
 import { benchCold } from "./cold.ts";
+import { benchKernel } from "./kernel.ts";
 import { benchKeystroke } from "./keystroke.ts";
 import { benchLoops } from "./loops.ts";
 import { benchParse } from "./parse.ts";
@@ -14,6 +15,7 @@ const rows: Row[] = [];
 rows.push(...benchParse(sizes));
 rows.push(...benchReview(sizes));
 rows.push(...benchLoops());
+rows.push(...benchKernel());
 rows.push(...benchCold(sizes));
 rows.push(...(await benchKeystroke(sizes)));
 console.log(`\nNode ${process.version}, ${process.arch}; shared machine: compare within a run, not across runs.\n`);

@@ -71,11 +71,32 @@ export function lookRound(scene: Scene, r: number, h: number): number {
   return SOME;
 }
 
+/** What has been taken away so far. */
+let count = 0;
+let taken = 0;
+let widest = 0;
+
+/** One arc taken away, by its middle and half its width; false where it has been taken already. */
+function take(middle: number, half: number): boolean {
+  if (count === MOST) return false;
+  for (let j = 0; j < count; j++) {
+    let apart = Math.abs(middle - (middles[j] as number));
+    if (apart > TURN) apart -= TURN;
+    if (apart > Math.PI) apart = TURN - apart;
+    if (apart <= half + (halves[j] as number)) return false;
+  }
+  middles[count] = middle;
+  halves[count++] = half;
+  taken += half;
+  if (half > widest) widest = half;
+  return true;
+}
+
 /** All of the walls leave metal: what they take away is added up, as long as nothing is taken twice. */
 function beside(walls: readonly Leaf[], r: number, h: number): number {
-  let n = 0;
-  let taken = 0;
-  let widest = 0;
+  count = 0;
+  taken = 0;
+  widest = 0;
   let fx = 0;
   let fy = 0;
   for (let i = 0; i < walls.length; i++) {
@@ -89,6 +110,21 @@ function beside(walls: readonly Leaf[], r: number, h: number): number {
         return circle.none();
       }
       c = -limit / reach;
+    } else if (leaf.type === ACROSS && leaf.negated) {
+      const rise = h - leaf.z;
+      const half = leaf.radius * leaf.radius - rise * rise;
+      if (half <= 0) continue;
+      const w = Math.sqrt(half);
+      const near = (leaf.q - w) / r;
+      const far = (leaf.q + w) / r;
+      if (near >= 1 || far <= -1) continue;
+      if (near <= -1 && far >= 1) return circle.none();
+      // Between the two lines the turn loses an arc on each side of the middle, or one where only one line is crossed.
+      const s = crossing(leaf, Math.max(-1, near), Math.min(1, far));
+      if (s === null) return TANGLED;
+      fx += s * leaf.uy;
+      fy -= s * leaf.ux;
+      continue;
     } else if (leaf.type === ACROSS || leaf.type === OBLIQUE) {
       const code = leafArcs(leaf, r, h, found());
       if (code === ALL) continue;
@@ -105,28 +141,29 @@ function beside(walls: readonly Leaf[], r: number, h: number): number {
       if (leaf.negated) c = -c;
     }
     if (!(c > -1 && c < 1)) return TANGLED;
-    if (n === MOST) return TANGLED;
     // Taken away: as far as acos(-c) on both sides of the direction opposite to the middle.
-    const half = Math.acos(-c);
-    const { middle } = leaf;
-    for (let j = 0; j < n; j++) {
-      let apart = Math.abs(middle - (middles[j] as number));
-      if (apart > Math.PI) apart = TURN - apart;
-      if (apart <= half + (halves[j] as number)) return TANGLED;
-    }
-    middles[n] = middle;
-    halves[n++] = half;
-    taken += half;
-    if (half > widest) widest = half;
+    if (!take(leaf.middle + Math.PI, Math.acos(-c))) return TANGLED;
     const s = 2 * Math.sqrt(1 - c * c);
     fx -= s * leaf.uy;
     fy += s * leaf.ux;
   }
-  if (n === 0) return circle.all();
+  if (count === 0) return circle.all();
   circle.share = 1 - taken / Math.PI;
   circle.fx = fx;
   circle.fy = fy;
   circle.gap = widest / Math.PI;
-  circle.entries = n;
+  circle.entries = count;
   return SOME;
+}
+
+/** Takes what lies between the lines at two cosines from the middle; what it leaves of the force, null where tangled. */
+function crossing(leaf: Leaf, near: number, far: number): number | null {
+  const a = Math.acos(far);
+  const b = Math.acos(near);
+  const force = 2 * (Math.sqrt(1 - near * near) - Math.sqrt(1 - far * far));
+  const { middle } = leaf;
+  if (far === 1) return take(middle, b) ? force : null;
+  if (near === -1) return take(middle + Math.PI, Math.PI - a) ? force : null;
+  const half = (b - a) / 2;
+  return take(middle + a + half, half) && take(middle + TURN - a - half, half) ? force : null;
 }

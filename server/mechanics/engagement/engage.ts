@@ -31,9 +31,10 @@ export interface EngagementCurve {
  * is a state that flickers with the rounding of absurd sizes, and would never end.
  */
 const MOST_LOOKS = 200;
-/** Looks between two heights at which something may change; 1 where they are nearer than SHORT times the radius. */
-const BETWEEN = 3;
+/** Looks between two heights at which something may change: 1 and none where they are near each other, in radii. */
+const BETWEEN = 2;
 const SHORT = 0.1;
+const CLOSE = 0.01;
 
 /**
  * The curve of engagement from above the part down to `bottom`.
@@ -100,7 +101,8 @@ function looksAt(scene: Scene, front: DrillFront, changes: readonly number[], gr
       keep(out, (out.at(-1) as Look).movedTo(to));
       continue;
     }
-    const between = from - to < SHORT * front.R ? 1 : BETWEEN;
+    const apart = (from - to) / front.R;
+    const between = apart < CLOSE ? 0 : apart < SHORT ? 1 : BETWEEN;
     for (let j = 1; j <= between; j++) see(at(from + ((to - from) * j) / (between + 1)));
     see(at(to));
   }

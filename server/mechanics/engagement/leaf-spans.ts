@@ -71,28 +71,31 @@ function drilled(leaf: Leaf, c: number, s: number, z: number, k: number, R: numb
   const v = leaf.up * (z - leaf.z);
   const rise = leaf.up * k;
   const along = -(leaf.x * c + leaf.y * s);
-  const qq = leaf.q * leaf.q;
-  const f = leaf.flare * leaf.flare;
-  const wall = (from: number, to: number): void =>
-    quadratic(1, along, qq - leaf.radius * leaf.radius, Math.max(0, from), Math.min(R, to), out);
-  const cone = (from: number, to: number): void => {
-    if (leaf.point > 0)
-      quadratic(1 - f * rise * rise, along - f * v * rise, qq - f * v * v, Math.max(0, from), Math.min(R, to), out);
-  };
   if (Math.abs(rise) < 1e-12) {
-    if (v > leaf.point) wall(0, R);
-    else if (v > 0) cone(0, R);
+    if (v > leaf.point) wall(leaf, along, 0, R, out);
+    else if (v > 0) cone(leaf, along, v, 0, 0, R, out);
     return;
   }
+  // Radii at which the edge is as high as tip and corner.
   const tip = -v / rise;
   const corner = (leaf.point - v) / rise;
   if (rise > 0) {
-    cone(tip, corner);
-    wall(corner, R);
+    cone(leaf, along, v, rise, Math.max(0, tip), Math.min(R, corner), out);
+    wall(leaf, along, Math.max(0, corner), R, out);
   } else {
-    wall(0, corner);
-    cone(corner, tip);
+    wall(leaf, along, 0, Math.min(R, corner), out);
+    cone(leaf, along, v, rise, Math.max(0, corner), Math.min(R, tip), out);
   }
+}
+
+function wall(leaf: Leaf, along: number, from: number, to: number, out: Arcs): void {
+  quadratic(1, along, leaf.q * leaf.q - leaf.radius * leaf.radius, from, to, out);
+}
+
+function cone(leaf: Leaf, along: number, v: number, rise: number, from: number, to: number, out: Arcs): void {
+  if (leaf.point === 0) return;
+  const f = leaf.flare * leaf.flare;
+  quadratic(1 - f * rise * rise, along - f * v * rise, leaf.q * leaf.q - f * v * v, from, to, out);
 }
 
 function span(from: number, to: number, low: number, high: number, out: Arcs): void {

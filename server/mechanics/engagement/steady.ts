@@ -8,7 +8,11 @@ import type { Scene } from "./scene.ts";
 
 /** True where the measures are the same for every tip height from high down to low. */
 export function isSteady(scene: Scene, { R, slope }: DrillFront, high: number, low: number): boolean {
-  for (const leaf of scene.leaves) if (!steady(leaf, R, low, high + slope * R)) return false;
+  for (const leaf of scene.leaves) {
+    const clear =
+      leaf.type === DRILLED ? steadyHole(leaf, R, slope, high, low) : steady(leaf, R, low, high + slope * R);
+    if (!clear) return false;
+  }
   return true;
 }
 
@@ -23,12 +27,6 @@ function steady(leaf: Leaf, R: number, low: number, high: number): boolean {
       const b = leaf.d - leaf.nz * high;
       return (a >= reach && b >= reach) || (a <= -reach && b <= -reach && (a !== 0 || b !== 0));
     }
-    case DRILLED: {
-      if (leaf.q - leaf.radius >= R) return true;
-      const a = leaf.up * (low - leaf.z);
-      const b = leaf.up * (high - leaf.z);
-      return Math.min(a, b) >= leaf.point || Math.max(a, b) <= 0;
-    }
     case ACROSS: {
       if (Math.abs(leaf.q) - leaf.radius >= R) return true;
       return low - leaf.z >= leaf.radius || leaf.z - high >= leaf.radius;
@@ -36,4 +34,18 @@ function steady(leaf: Leaf, R: number, low: number, high: number): boolean {
     default:
       return obliqueWithin(leaf, R, low, high) !== SOME;
   }
+}
+
+/** An earlier hole is an endless one where the edge can reach only its wall, and none where it cannot reach it. */
+function steadyHole(leaf: Leaf, R: number, slope: number, high: number, low: number): boolean {
+  const { q, radius, up, point, z } = leaf;
+  const nearest = q - radius;
+  if (nearest >= R) return true;
+  if (up < 0) return z - (high + slope * R) >= point || low >= z;
+  if (low + slope * Math.max(0, nearest) - z >= point) return true;
+  // A point that is sharper than that of the hole may reach its wall between the axis of the hole and the corner.
+  if (q < R && leaf.flare * slope > 1) return false;
+  const across = Math.min(R, q);
+  const reached = (r: number): boolean => leaf.radiusAt(high + slope * r) > Math.abs(q - r);
+  return !reached(across) && !reached(R);
 }

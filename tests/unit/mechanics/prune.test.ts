@@ -116,6 +116,8 @@ describe("key", () => {
   it("tells apart what differs by a micrometre", () => {
     fc.assert(
       fc.property(simple, (s) => {
+        // A plane without a normal says everything or nothing, wherever it is.
+        fc.pre(s.kind !== "half-space" || Math.hypot(s.nx, s.ny, s.nz) > 0);
         expect(keyOf(moved(s))).not.toBe(keyOf(s));
       }),
     );

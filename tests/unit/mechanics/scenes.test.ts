@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { type DrillFront, drillFront } from "../../../server/mechanics/engagement/drill.ts";
 import { engage } from "../../../server/mechanics/engagement/engage.ts";
-import { type Measures, measure } from "../../../server/mechanics/engagement/measures.ts";
+import { lookFrom, type Measures, measure } from "../../../server/mechanics/engagement/measures.ts";
 import { pruned } from "../../../server/mechanics/engagement/prune.ts";
+import { Scene } from "../../../server/mechanics/engagement/scene.ts";
 import { mirrored, type Solid } from "../../../server/mechanics/engagement/solids.ts";
+import { isSteady } from "../../../server/mechanics/engagement/steady.ts";
 import { sample } from "./sampler.ts";
 import { insideOf, moved, randomFrom, randomSurroundings, type Surroundings, solidOf } from "./scenes.ts";
 
@@ -189,6 +191,23 @@ describe("bounds", () => {
       }
       expect(before).toBe(1);
     }
+  });
+});
+
+describe("steady stretches", () => {
+  it("are the same at every height of them", () => {
+    let steady = 0;
+    for (let seed = 3001; seed <= 5000; seed++) {
+      const { front, around, z } = randomCase(seed);
+      const low = z - 0.3 * front.R;
+      const scene = new Scene(pruned(solidOf(around), front.R, low, z + front.slope * front.R));
+      if (!isSteady(scene, front, z, low)) continue;
+      const top = lookFrom(scene, front, z);
+      if (!top.touching) continue;
+      steady++;
+      for (const part of [0.1, 0.5, 1]) alike(top, lookFrom(scene, front, z - part * (z - low)), 1e-4);
+    }
+    expect(steady).toBeGreaterThan(100);
   });
 });
 
