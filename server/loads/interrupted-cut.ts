@@ -109,6 +109,9 @@ function zonesOf(work: EntryWork, curve: EngagementCurve, found: FoundZones, jud
   });
 }
 
+/** The kernel looks just beside a change: a micrometre is more than is known. */
+const rounded = (z: number): number => Math.round(z * 1e3) / 1e3 + 0;
+
 /** Heights of the tip between metal above and metal below. */
 function gapsOf(curve: EngagementCurve, surfaceZ: number): { fromZ: number; toZ: number }[] {
   const gaps: { fromZ: number; toZ: number }[] = [];
@@ -116,7 +119,7 @@ function gapsOf(curve: EngagementCurve, surfaceZ: number): { fromZ: number; toZ:
   let cut = false;
   for (const { z, touching } of curve.samples) {
     if (touching && left !== null) {
-      gaps.push({ fromZ: left + surfaceZ, toZ: z + surfaceZ });
+      gaps.push({ fromZ: rounded(left + surfaceZ), toZ: rounded(z + surfaceZ) });
       left = null;
     }
     if (!touching && cut && left === null) left = z;
