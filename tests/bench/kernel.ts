@@ -54,8 +54,7 @@ export function benchKernel(): Row[] {
       theirs += best(() => {
         for (const z of zs) gridMeasures(inside, front, z);
       }, 2);
-      for (const z of zs)
-        apart = Math.max(apart, Math.abs(curve.at(z).area - gridMeasures(inside, front, z).area));
+      for (const z of zs) apart = Math.max(apart, Math.abs(curve.at(z).area - gridMeasures(inside, front, z).area));
     }
   }
   const times = theirs / ours.quick;

@@ -4,6 +4,7 @@
  */
 import type { DrillFront } from "./drill.ts";
 import { ACROSS, ALONG, DRILLED, HALF_SPACE, type Leaf, OBLIQUE } from "./leaf.ts";
+import { Numbers } from "./numbers.ts";
 
 /** p + t·v */
 export interface Line {
@@ -19,14 +20,14 @@ export interface Line {
 export interface Creases {
   readonly lines: readonly Line[];
   /** Radii of lines parallel to the drill axis. */
-  readonly radii: readonly number[];
+  readonly radii: Numbers;
   /** Level planes against upright walls: at these radii the wall begins and ends on the plane. */
   readonly rims: readonly { readonly plane: Leaf; readonly wall: Leaf }[];
 }
 
 export function creasesOf(leaves: readonly Leaf[]): Creases {
   const lines: Line[] = [];
-  const radii: number[] = [];
+  const radii = new Numbers();
   const rims: { plane: Leaf; wall: Leaf }[] = [];
   for (const [i, one] of leaves.entries()) {
     for (let j = i + 1; j < leaves.length; j++) {
@@ -51,7 +52,7 @@ const isWall = (leaf: Leaf): boolean =>
 const upright = (leaf: Leaf): boolean => leaf.type !== ACROSS && leaf.type !== OBLIQUE && isWall(leaf);
 
 /** Distances from the axis at which two upright walls meet. */
-function uprightRadii(one: Leaf, other: Leaf, out: number[]): void {
+function uprightRadii(one: Leaf, other: Leaf, out: Numbers): void {
   if (one.type === HALF_SPACE && other.type === HALF_SPACE) {
     const line = meetingLine(one, other);
     if (line !== null) out.push(Math.hypot(line.px, line.py));
@@ -83,7 +84,7 @@ function uprightRadii(one: Leaf, other: Leaf, out: number[]): void {
 }
 
 /** Radii at which the line pierces the front, the tip at height z, or comes nearest to the axis. */
-export function lineRadii(line: Line, z: number, k: number, out: number[]): void {
+export function lineRadii(line: Line, z: number, k: number, out: Numbers): void {
   const { px, py, pz, vx, vy, vz } = line;
   const across = vx * vx + vy * vy;
   if (across > 1e-12) {
@@ -109,7 +110,8 @@ export function lineRadii(line: Line, z: number, k: number, out: number[]): void
   const root = b * b - a * c;
   if (root < 0) return;
   const w = Math.sqrt(root);
-  out.push((g + (vz * (-b - w)) / a) / k, (g + (vz * (w - b)) / a) / k);
+  out.push((g + (vz * (-b - w)) / a) / k);
+  out.push((g + (vz * (w - b)) / a) / k);
 }
 
 function meetingLine(a: Leaf, b: Leaf): Line | null {
@@ -126,7 +128,7 @@ function meetingLine(a: Leaf, b: Leaf): Line | null {
 }
 
 /** Tip heights at which the line touches the circle of the corner or comes nearest to the axis. */
-export function lineHeights(line: Line, front: DrillFront, out: number[]): void {
+export function lineHeights(line: Line, front: DrillFront, out: Numbers): void {
   const { px, py, pz, vx, vy, vz } = line;
   const across = vx * vx + vy * vy;
   if (across < 1e-12) return;
@@ -139,7 +141,7 @@ export function lineHeights(line: Line, front: DrillFront, out: number[]): void 
 }
 
 /** Tip heights at which the edge reaches the rim of a wall on a level plane, nearest to the axis and farthest from it. */
-export function rimHeights(plane: Leaf, wall: Leaf, front: DrillFront, out: number[]): void {
+export function rimHeights(plane: Leaf, wall: Leaf, front: DrillFront, out: Numbers): void {
   const h = plane.d / plane.nz;
   if (!Number.isFinite(h)) return;
   const add = (r: number): void => {

@@ -1,6 +1,7 @@
 /** A drill going into a solid: first contact, full engagement and every interrupted zone over depth. */
 import type { DrillFront } from "./drill.ts";
 import { type Look, lookFrom, type Measures } from "./measures.ts";
+import { Numbers } from "./numbers.ts";
 import { pruned } from "./prune.ts";
 import { breakHeights, Scene } from "./scene.ts";
 import type { Solid } from "./solids.ts";
@@ -64,6 +65,8 @@ export function engage(solid: Solid, front: DrillFront, bottom: number, top?: nu
   };
 }
 
+const found = new Numbers();
+
 /** Tip heights, falling, at which something may change: top, bottom and all the closed forms give between them. */
 function changesOf(
   scene: Scene,
@@ -71,15 +74,16 @@ function changesOf(
   bottom: number,
   top: number | undefined,
 ): { changes: number[]; grain: Grain } {
-  const found: number[] = [];
+  found.count = 0;
   breakHeights(scene, front, found);
-  let highest = top ?? bottom;
-  if (top === undefined) for (const z of found) if (z > highest) highest = z;
+  found.sortWithin(bottom, top ?? Number.POSITIVE_INFINITY);
+  const highest = top ?? (found.count > 0 ? (found.at[found.count - 1] as number) : bottom);
   const grain = grainOf(highest - bottom);
-  const from = top ?? highest + 10 * grain.change;
-  const changes = [from];
-  found.sort((a, b) => b - a);
-  for (const z of found) if (z > bottom && z < from && (changes.at(-1) as number) - z >= grain.change) changes.push(z);
+  const changes = [top ?? highest + 10 * grain.change];
+  for (let i = found.count - 1; i >= 0; i--) {
+    const z = found.at[i] as number;
+    if ((changes.at(-1) as number) - z >= grain.change) changes.push(z);
+  }
   changes.push(bottom);
   return { changes, grain };
 }

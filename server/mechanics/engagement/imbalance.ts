@@ -5,6 +5,7 @@
 import { type Arcs, SOME, TURN } from "./arcs.ts";
 import type { DrillFront } from "./drill.ts";
 import { leafTurns } from "./leaf-turns.ts";
+import { Numbers } from "./numbers.ts";
 import { panelEdges } from "./panels.ts";
 import { lookOut, ray } from "./ray.ts";
 import { found, look, type Scene } from "./scene.ts";
@@ -36,14 +37,15 @@ function gapAt(scene: Scene, front: DrillFront, z: number, phi: number): number 
 const MOST = 1 - 1e-9;
 
 /** The directions looked at, within one turn, and what was found there. */
-const phis: number[] = [];
-const gaps: number[] = [];
+const phis = new Numbers();
+const gaps = new Numbers();
+const turns = new Numbers();
 
 export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrupted }: At): number {
   if (area === 0 || area === 1) return 0;
   // Nothing interrupted: every direction is like every other.
   if (!interrupted) return gapAt(scene, front, z, 0);
-  phis.length = gaps.length = 0;
+  phis.count = gaps.count = 0;
   for (let i = 0; i < RAYS; i++) {
     lookOut(scene, front, z, COS[i] as number, SIN[i] as number);
     centreShare[i] = ray.centre;
@@ -55,7 +57,9 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
     phis.push((i * TURN) / RAYS);
     gaps.push(gap);
   }
-  for (const turn of turnsOf(scene, front, z)) {
+  findTurns(scene, front, z);
+  for (let i = 0; i < turns.count; i++) {
+    const turn = turns.at[i] as number;
     const c = Math.cos(turn);
     const s = Math.sin(turn);
     lookOut(scene, front, z, c, s);
@@ -65,8 +69,10 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
     const opposite = Math.abs(ray.centre - outer);
     if (there > MOST || opposite > MOST) return 1;
     const phi = ((turn % TURN) + TURN) % TURN;
-    phis.push(phi, (phi + Math.PI) % TURN);
-    gaps.push(there, opposite);
+    phis.push(phi);
+    gaps.push(there);
+    phis.push((phi + Math.PI) % TURN);
+    gaps.push(opposite);
   }
   return largestBetween(scene, front, z);
 }
@@ -82,9 +88,9 @@ function largestBetween(scene: Scene, front: DrillFront, z: number): number {
   let largest = 0;
   for (let hump = 0; hump < HUMPS; hump++) {
     let at = -1;
-    for (let i = 0; i < gaps.length; i++) if (at < 0 || (gaps[i] as number) > (gaps[at] as number)) at = i;
-    const gap = gaps[at] as number;
-    const phi = phis[at] as number;
+    for (let i = 0; i < gaps.count; i++) if (at < 0 || (gaps.at[i] as number) > (gaps.at[at] as number)) at = i;
+    const gap = gaps.at[at] as number;
+    const phi = phis.at[at] as number;
     // A hump this much lower than the largest has never grown beyond it between two directions.
     if (gap <= 0 || gap < largest - LOWER) break;
     largest = Math.max(largest, gap);
@@ -92,8 +98,8 @@ function largestBetween(scene: Scene, front: DrillFront, z: number): number {
     let high = TURN;
     let under = -1;
     let over = -1;
-    for (let i = 0; i < phis.length; i++) {
-      const ahead = ((phis[i] as number) - phi + TURN) % TURN;
+    for (let i = 0; i < phis.count; i++) {
+      const ahead = ((phis.at[i] as number) - phi + TURN) % TURN;
       if (ahead < NEAR || ahead > TURN - NEAR) continue;
       if (ahead < high) {
         high = ahead;
@@ -104,15 +110,15 @@ function largestBetween(scene: Scene, front: DrillFront, z: number): number {
         under = i;
       }
     }
-    const flat = Math.abs(gap - (gaps[under] as number)) < 1e-9 && Math.abs(gap - (gaps[over] as number)) < 1e-9;
+    const flat = Math.abs(gap - (gaps.at[under] as number)) < 1e-9 && Math.abs(gap - (gaps.at[over] as number)) < 1e-9;
     if (!flat) {
       const top = climb((x) => gapAt(scene, front, z, x), phi - low, phi, phi + high, gap);
       largest = Math.max(largest, top);
       if (largest > MOST) return 1;
     }
-    for (let i = 0; i < phis.length; i++) {
-      const ahead = ((phis[i] as number) - phi + TURN) % TURN;
-      if (ahead < high - NEAR || ahead > TURN - low + NEAR) gaps[i] = -1;
+    for (let i = 0; i < phis.count; i++) {
+      const ahead = ((phis.at[i] as number) - phi + TURN) % TURN;
+      if (ahead < high - NEAR || ahead > TURN - low + NEAR) gaps.at[i] = -1;
     }
   }
   return Math.min(1, largest);
@@ -126,8 +132,9 @@ const LOWER = 0.1;
  * Directions, each of which stands for its opposite too, in which the share of a zone bends: tangents, and where arcs end
  * on its circles. The middles of narrow arcs and gaps find what lies between the directions of the first look.
  */
-function turnsOf(scene: Scene, front: DrillFront, z: number): number[] {
-  const out: number[] = [];
+function findTurns(scene: Scene, front: DrillFront, z: number): void {
+  const out = turns;
+  out.count = 0;
   for (const leaf of scene.leaves) leafTurns(leaf, z, front.slope, out);
   for (const r of [front.centre, front.R]) {
     const arcs = arcsOn(scene, front, z, r);
@@ -136,16 +143,15 @@ function turnsOf(scene: Scene, front: DrillFront, z: number): number[] {
     middlesOf(arcs, out);
   }
   const edges = panelEdges(scene, front, z);
-  for (let i = 1; i < edges.length; i++) {
-    const from = edges[i - 1] as number;
-    const width = (edges[i] as number) - from;
+  for (let i = 1; i < edges.count; i++) {
+    const from = edges.at[i - 1] as number;
+    const width = (edges.at[i] as number) - from;
     for (const share of INTO) {
       const arcs = arcsOn(scene, front, z, from + share * width);
       if (arcs === null) break;
       middlesOf(arcs, out);
     }
   }
-  return out;
 }
 
 /** Where in a panel to look for narrow arcs: the middle first, which tells whether there are any. */
@@ -155,7 +161,7 @@ function arcsOn(scene: Scene, front: DrillFront, z: number, r: number): Arcs | n
   return look(scene, r, z + front.slope * r) === SOME ? found() : null;
 }
 
-function middlesOf(arcs: Arcs, out: number[]): void {
+function middlesOf(arcs: Arcs, out: Numbers): void {
   for (let j = 1; j < arcs.count; j++) {
     const a = arcs.at[j - 1] as number;
     const b = arcs.at[j] as number;

@@ -4,10 +4,11 @@
  */
 import type { DrillFront } from "./drill.ts";
 import { ACROSS, ALONG, DRILLED, HALF_SPACE, type Leaf } from "./leaf.ts";
+import { Numbers } from "./numbers.ts";
 import { turningValues } from "./oblique.ts";
 
 /** Radii, the tip at height z. Unsorted, may lie outside 0 to R. */
-export function leafRadii(leaf: Leaf, z: number, k: number, out: number[]): void {
+export function leafRadii(leaf: Leaf, z: number, k: number, out: Numbers): void {
   switch (leaf.type) {
     case HALF_SPACE: {
       const room = leaf.d - leaf.nz * z;
@@ -18,7 +19,8 @@ export function leafRadii(leaf: Leaf, z: number, k: number, out: number[]): void
       return;
     }
     case ALONG:
-      out.push(Math.abs(leaf.q - leaf.radius), leaf.q + leaf.radius);
+      out.push(Math.abs(leaf.q - leaf.radius));
+      out.push(leaf.q + leaf.radius);
       return;
     case DRILLED:
       drilledRadii(leaf, z, k, out);
@@ -27,7 +29,10 @@ export function leafRadii(leaf: Leaf, z: number, k: number, out: number[]): void
       const v = z - leaf.z;
       // The two walls of the slab reach the circle where a straight edge in the direction of the slab does.
       for (const c of [1, -1]) roots(1 + k * k, k * v - c * leaf.q, leaf.q ** 2 + v * v - leaf.radius ** 2, out);
-      if (k > 1e-12) out.push((leaf.radius - v) / k, (-leaf.radius - v) / k);
+      if (k > 1e-12) {
+        out.push((leaf.radius - v) / k);
+        out.push((-leaf.radius - v) / k);
+      }
       return;
     }
     default:
@@ -36,34 +41,35 @@ export function leafRadii(leaf: Leaf, z: number, k: number, out: number[]): void
 }
 
 /** The circle touches the earlier hole where its radius is that of the hole more or less than the distance. */
-function drilledRadii(leaf: Leaf, z: number, k: number, out: number[]): void {
+function drilledRadii(leaf: Leaf, z: number, k: number, out: Numbers): void {
   const { q, radius, flare, point } = leaf;
   const v = leaf.up * (z - leaf.z);
   const rise = leaf.up * k;
-  const onWall = (r: number): void => {
-    if (v + rise * r >= point) out.push(r);
-  };
-  onWall(Math.abs(q - radius));
-  onWall(q + radius);
+  const near = Math.abs(q - radius);
+  if (v + rise * near >= point) out.push(near);
+  if (v + rise * (q + radius) >= point) out.push(q + radius);
   if (Math.abs(rise) > 1e-12) {
     out.push(-v / rise);
     if (point > 0) out.push((point - v) / rise);
   }
   if (point === 0) return;
-  const onCone = (r: number): void => {
-    const above = v + rise * r;
-    if (above > 0 && above < point) out.push(r);
-  };
   const g = flare * rise;
+  const f = flare * v;
   if (Math.abs(1 - g) > 1e-12) {
-    onCone((q + flare * v) / (1 - g));
-    onCone((flare * v - q) / (1 - g));
+    onCone(point, v, rise, (q + f) / (1 - g), out);
+    onCone(point, v, rise, (f - q) / (1 - g), out);
   }
-  if (Math.abs(1 + g) > 1e-12) onCone((q - flare * v) / (1 + g));
+  if (Math.abs(1 + g) > 1e-12) onCone(point, v, rise, (q - f) / (1 + g), out);
+}
+
+/** Only between tip and corner is the wall of a hole a cone. */
+function onCone(point: number, v: number, rise: number, r: number, out: Numbers): void {
+  const above = v + rise * r;
+  if (above > 0 && above < point) out.push(r);
 }
 
 /** Nearest and farthest radius at which an edge meets the cylinder, over all directions. */
-function obliqueRadii(leaf: Leaf, z: number, k: number, out: number[]): void {
+function obliqueRadii(leaf: Leaf, z: number, k: number, out: Numbers): void {
   const { dx, dy, dz } = leaf;
   const gz = z - leaf.z;
   const g = gz * dz - leaf.x * dx - leaf.y * dy;
@@ -94,15 +100,16 @@ function obliqueRadii(leaf: Leaf, z: number, k: number, out: number[]): void {
   );
 }
 
-function roots(a: number, b: number, c: number, out: number[]): void {
+function roots(a: number, b: number, c: number, out: Numbers): void {
   const root = b * b - a * c;
   if (root < 0) return;
   const w = Math.sqrt(root);
-  out.push((-b - w) / a, (w - b) / a);
+  out.push((-b - w) / a);
+  out.push((w - b) / a);
 }
 
 /** Tip heights. Unsorted. */
-export function leafHeights(leaf: Leaf, front: DrillFront, out: number[]): void {
+export function leafHeights(leaf: Leaf, front: DrillFront, out: Numbers): void {
   const { R, slope: k, centre } = front;
   switch (leaf.type) {
     case HALF_SPACE:
@@ -126,7 +133,7 @@ export function leafHeights(leaf: Leaf, front: DrillFront, out: number[]): void 
 }
 
 /** The circle of radius r first touches the void, and is later all within it, at heights of the cone or at its tip. */
-function drilledHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: number[]): void {
+function drilledHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: Numbers): void {
   const { q, radius, point, z, up } = leaf;
   if (q - radius >= R) return;
   const add = (r: number, away: number): void => {
@@ -144,7 +151,7 @@ function drilledHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: nu
   for (const r of [q, Math.abs(q - radius), q + radius]) if (r > 0 && r < R) add(r, Math.abs(q - r));
 }
 
-function acrossHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: number[]): void {
+function acrossHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: Numbers): void {
   const { q: offset, radius, z } = leaf;
   const touch = (k * radius) / Math.sqrt(1 + k * k);
   const spots = [0, R, -R, centre, -centre, offset, offset + touch, offset - touch, offset + radius, offset - radius];
@@ -153,16 +160,19 @@ function acrossHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: num
     if (Math.abs(u) > R || half < 0) continue;
     const w = Math.sqrt(half);
     // At the far end of the same chord the circle of the corner is as high as here, whatever u is.
-    for (const r of [Math.abs(u), R]) out.push(z + w - k * r, z - w - k * r);
+    for (const r of [Math.abs(u), R]) {
+      out.push(z + w - k * r);
+      out.push(z - w - k * r);
+    }
   }
 }
 
 /** Highest and lowest places of the cylinder over the circles of tip, zone boundary and corner. */
-function obliqueHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: number[]): void {
+function obliqueHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: Numbers): void {
   const { dx, dy, dz, radius } = leaf;
   const a = 1 - dz * dz;
   for (const r of [0, centre, R]) {
-    const found: number[] = [];
+    const found = new Numbers();
     const pair = (c: number, s: number, into: [number, number]): void => {
       const px = r * c - leaf.x;
       const py = r * s - leaf.y;
@@ -177,9 +187,13 @@ function obliqueHeights(leaf: Leaf, { R, slope: k, centre }: DrillFront, out: nu
     if (r === 0) {
       const at: [number, number] = [Number.NaN, Number.NaN];
       pair(1, 0, at);
-      found.push(...at);
+      found.push(at[0]);
+      found.push(at[1]);
     } else turningValues(pair, axisTurns(leaf, r), found);
-    for (const h of found) if (Number.isFinite(h)) out.push(h - k * r);
+    for (let i = 0; i < found.count; i++) {
+      const h = found.at[i] as number;
+      if (Number.isFinite(h)) out.push(h - k * r);
+    }
   }
 }
 

@@ -1,8 +1,9 @@
 /** Directions in which the edge touches a primitive, or passes its middle. Derived. */
 import { ACROSS, DRILLED, HALF_SPACE, type Leaf, OBLIQUE } from "./leaf.ts";
+import type { Numbers } from "./numbers.ts";
 
 /** Directions in radians, of any turn, the tip at height z. */
-export function leafTurns(leaf: Leaf, z: number, k: number, out: number[]): void {
+export function leafTurns(leaf: Leaf, z: number, k: number, out: Numbers): void {
   const { middle, q, radius } = leaf;
   switch (leaf.type) {
     case HALF_SPACE:
@@ -11,7 +12,8 @@ export function leafTurns(leaf: Leaf, z: number, k: number, out: number[]): void
       return;
     case ACROSS: {
       const v = z - leaf.z;
-      out.push(middle, middle + Math.PI / 2);
+      out.push(middle);
+      out.push(middle + Math.PI / 2);
       // (k·v - u·q)² = (u² + k²)(q² + v² - radius²), u the cosine from the middle.
       const c = q * q + v * v - radius * radius;
       cosines(q * q - c, -k * v * q, k * k * (v * v - c), middle, out);
@@ -35,18 +37,22 @@ export function leafTurns(leaf: Leaf, z: number, k: number, out: number[]): void
 }
 
 /** Both directions with this cosine from that towards the axis of the cylinder. */
-function around(c: number, { middle, negated }: Leaf, out: number[]): void {
+function around(c: number, { middle, negated }: Leaf, out: Numbers): void {
   if (!(Math.abs(c) <= 1)) return;
   const half = Math.acos(negated ? -c : c);
-  out.push(middle + half, middle - half);
+  out.push(middle + half);
+  out.push(middle - half);
 }
 
-function cosines(a: number, b: number, c: number, middle: number, out: number[]): void {
+function cosines(a: number, b: number, c: number, middle: number, out: Numbers): void {
   if (Math.abs(a) < 1e-15) return;
   const root = b * b - a * c;
   if (root < 0) return;
   for (const w of [Math.sqrt(root), -Math.sqrt(root)]) {
     const u = (w - b) / a;
-    if (Math.abs(u) <= 1) out.push(middle + Math.acos(u), middle - Math.acos(u));
+    if (!(Math.abs(u) <= 1)) continue;
+    const half = Math.acos(u);
+    out.push(middle + half);
+    out.push(middle - half);
   }
 }

@@ -99,9 +99,9 @@ export function lookFrom(scene: Scene, front: DrillFront, z: number): Look {
   const edges = panelEdges(scene, front, z);
   core.clear();
   outer.clear();
-  for (let i = 0; i + 1 < edges.length; i++) {
-    const a = edges[i] as number;
-    const b = edges[i + 1] as number;
+  for (let i = 0; i + 1 < edges.count; i++) {
+    const a = edges.at[i] as number;
+    const b = edges.at[i + 1] as number;
     const inner = b <= centre * (1 + 1e-12);
     // What a share counts in the core's area, the area, and the side force.
     const counts = Math.max(inner ? (2 * b) / (centre * centre) : (2 * b) / (R * R), 1 / R);

@@ -4,6 +4,7 @@
  */
 import { ALL, type Arcs, NONE, SOME, TURN } from "./arcs.ts";
 import type { Leaf } from "./leaf.ts";
+import type { Numbers } from "./numbers.ts";
 import { quarticCrossings } from "./quartic.ts";
 
 /** Looks round the circle for the place that is farthest from any crossing, with their cosines and sines. */
@@ -112,7 +113,7 @@ const ABOUT = [0, 0.004, 0.012, 0.03, 0.07, 0.15];
 export function turningValues(
   pair: (c: number, s: number, into: [number, number]) => void,
   about: readonly number[],
-  out: number[],
+  out: Numbers,
 ): void {
   const look: [number, number] = [Number.NaN, Number.NaN];
   const phis = Array.from({ length: TURNS }, (_, i) => (i * TURN) / TURNS);

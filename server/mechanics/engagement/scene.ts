@@ -6,6 +6,7 @@ import { Leaf } from "./leaf.ts";
 import { leafArcs } from "./leaf-arcs.ts";
 import { leafHeights, leafRadii } from "./leaf-breaks.ts";
 import { leafSpans } from "./leaf-spans.ts";
+import type { Numbers } from "./numbers.ts";
 import type { Solid } from "./solids.ts";
 
 /** "not" stands at the primitives only. */
@@ -147,14 +148,15 @@ function alongNode(node: Node, c: number, s: number, z: number, front: DrillFron
 }
 
 /** Radii at which an arc appears, ends or changes its form, the tip at height z. Unsorted, may lie outside 0 to R. */
-export function breakRadii(scene: Scene, z: number, k: number, out: number[]): void {
-  for (const leaf of scene.leaves) leafRadii(leaf, z, k, out);
-  for (const line of scene.creases.lines) lineRadii(line, z, k, out);
-  for (const r of scene.creases.radii) out.push(r);
+export function breakRadii(scene: Scene, z: number, k: number, out: Numbers): void {
+  const { leaves, creases } = scene;
+  for (let i = 0; i < leaves.length; i++) leafRadii(leaves[i] as Leaf, z, k, out);
+  for (const line of creases.lines) lineRadii(line, z, k, out);
+  for (let i = 0; i < creases.radii.count; i++) out.push(creases.radii.at[i] as number);
 }
 
 /** Tip heights at which tip, zone boundary or corner meet the solid, or the edge touches it. Unsorted. */
-export function breakHeights(scene: Scene, front: DrillFront, out: number[]): void {
+export function breakHeights(scene: Scene, front: DrillFront, out: Numbers): void {
   for (const leaf of scene.leaves) leafHeights(leaf, front, out);
   for (const line of scene.creases.lines) lineHeights(line, front, out);
   for (const rim of scene.creases.rims) rimHeights(rim.plane, rim.wall, front, out);
