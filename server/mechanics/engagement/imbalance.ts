@@ -79,9 +79,8 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
 
 /** Highest places that are looked at more closely. */
 const HUMPS = 3;
-const STEPS = 6;
 const MOST_STEPS = 30;
-const STEEP = 1e-4;
+const STEEP = 2e-4;
 
 /** Climbs from the highest places looked at, each time outside of what was climbed before. */
 function largestBetween(scene: Scene, front: DrillFront, z: number): number {
@@ -170,25 +169,36 @@ function middlesOf(arcs: Arcs, out: Numbers): void {
 }
 
 /**
- * Largest value of a function with one hump between low and high, by golden section from the highest place known: a few
- * steps where it is smooth, more where it ends at an edge.
+ * Largest value of a function with one hump between low and high, by golden section from the highest place known until
+ * its neighbours are as high: soon where it is smooth, later where it has a corner or ends at an edge.
  */
 function climb(value: (x: number) => number, low: number, at: number, high: number, known: number): number {
   let a = low;
   let b = high;
   let x = at;
   let top = known;
-  for (let i = 0; i < MOST_STEPS; i++) {
+  let atLow = 0;
+  let atHigh = 0;
+  for (let i = 0; i < MOST_STEPS && top - Math.min(atLow, atHigh) > STEEP; i++) {
     const next = b - x > x - a ? x + GOLDEN * (b - x) : x - GOLDEN * (x - a);
     const there = value(next);
-    if (i >= STEPS && Math.abs(there - top) < STEEP) return Math.max(there, top);
     if (there > top) {
-      if (next > x) a = x;
-      else b = x;
+      if (next > x) {
+        a = x;
+        atLow = top;
+      } else {
+        b = x;
+        atHigh = top;
+      }
       x = next;
       top = there;
-    } else if (next > x) b = next;
-    else a = next;
+    } else if (next > x) {
+      b = next;
+      atHigh = there;
+    } else {
+      a = next;
+      atLow = there;
+    }
   }
   return top;
 }

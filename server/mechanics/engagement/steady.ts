@@ -43,8 +43,9 @@ function steadyHole(leaf: Leaf, R: number, slope: number, high: number, low: num
   if (nearest >= R) return true;
   if (up < 0) return z - (high + slope * R) >= point || low >= z;
   if (low + slope * Math.max(0, nearest) - z >= point) return true;
-  // A point that is sharper than that of the hole may reach its wall between the axis of the hole and the corner.
-  if (q < R && leaf.flare * slope > 1) return false;
+  // A flat hole, and one blunter than the edge is steep, may be reached between its axis and the corner.
+  const blunt = leaf.point === 0 || leaf.flare * slope > 1;
+  if (blunt && slope > 0 && q < R) return high + slope * R <= z;
   const across = Math.min(R, q);
   const reached = (r: number): boolean => leaf.radiusAt(high + slope * r) > Math.abs(q - r);
   return !reached(across) && !reached(R);
