@@ -1,6 +1,6 @@
 /** The engagement of a hole: entry form → kernel → class, zones in heights of the work system, and the feed allowed. */
 import type { EntryForm } from "../../grammar/entry.ts";
-import { type DrillFront, drillFront } from "../mechanics/engagement/drill.ts";
+import type { DrillFront } from "../mechanics/engagement/drill.ts";
 import { measure } from "../mechanics/engagement/measures.ts";
 import type { Solid } from "../mechanics/engagement/solids.ts";
 import { entrySurface, withPilot } from "../mechanics/engagement/surfaces.ts";
@@ -9,13 +9,13 @@ import type { Tool } from "../setup/types.ts";
 import { coreDiameter } from "./cut.ts";
 import { exitZones } from "./exit.ts";
 import type { Setting } from "./facts.ts";
+import { frontOf } from "./front.ts";
 import { classOf, interrupted } from "./interrupted-cut.ts";
 import { known, unknown } from "./known.ts";
 import { planOf } from "./plan.ts";
 import type { Speeds } from "./speeds.ts";
 import { surroundingsOf } from "./surroundings/arrange.ts";
 import { formOf } from "./surroundings/form.ts";
-import { insertBoundary, pointAngle, pointLength } from "./tool-facts.ts";
 import type { EngagementClass, EngagementSample, Known } from "./types.ts";
 import type { MatchedWindow } from "./window.ts";
 import {
@@ -107,21 +107,6 @@ function badForm(form: EntryForm, tool: Tool): string | null {
     default:
       return null;
   }
-}
-
-/** Nose radii apart, the front is a straight edge: PL where declared, else by the point angle. */
-function frontOf(tool: Tool): Known<DrillFront> {
-  const kind = tool.family === "indexable" ? "two-insert" : "two-lip";
-  const r1 = insertBoundary(tool).value;
-  if (tool.PL !== null && tool.PL >= 0) {
-    const length = pointLength(tool);
-    if (!length.known) return length;
-    return known(drillFront(kind, tool.DC, null, length.value.value, r1));
-  }
-  const angle = pointAngle(tool);
-  // A reamer or a boring tool without a point angle counts as flat; a drill whose angle cannot be has no front.
-  if (!angle.known && tool.SIG !== null) return angle;
-  return known(drillFront(kind, tool.DC, angle.known ? angle.value.value : 180, null, r1));
 }
 
 function solidOf(form: EntryForm, shape: HoleShape, tool: Tool): Solid {

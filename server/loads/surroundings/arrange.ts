@@ -2,12 +2,14 @@
  * Gives holes that stand in more than a flat face a shape of their own: equal surroundings, equal shape, and with it one
  * engagement. What the program alone can tell is left as it is.
  */
+import { engage } from "../../mechanics/engagement/engage.ts";
 import type { Execution, Hole, HoleShape, Operation } from "../../program/types.ts";
-import type { ResolvedSetup, Stock } from "../../setup/types.ts";
+import type { ResolvedSetup, Tool } from "../../setup/types.ts";
+import { frontOf } from "../front.ts";
 import { type Around, aroundOf, type Near, type Unplaced } from "./around.ts";
 import { MOST_NEAR } from "./grid.ts";
 import { type Neighbours, neighboursOf } from "./neighbours.ts";
-import { StockField } from "./stock.ts";
+import { fieldOf, type StockField } from "./stock.ts";
 
 /** The surroundings of a shape, where they are more than a flat face. */
 export function surroundingsOf(shape: HoleShape): Around | Unplaced | null {
@@ -27,9 +29,9 @@ export function arranged(execution: Execution, setup: ResolvedSetup): Execution 
   let told = false;
   for (let hole = 0; hole < execution.holeCount; hole++) {
     const shape = execution.shapeOf(hole);
-    const around = ofHole(execution, shape, hole, field, neighbours);
-    if (around === null) continue;
-    shapes[hole] = memory.shape(shape, around);
+    const found = ofHole(execution, shape, hole, field, neighbours);
+    if (found === null) continue;
+    shapes[hole] = memory.shape(found.shape, found.around);
     told = true;
   }
   memory.tidy();
@@ -40,22 +42,30 @@ const TOO_MANY: Unplaced = {
   why: `${MOST_NEAR} earlier holes and more reach into this one: what is left around it is not worked out`,
 };
 
+interface Found {
+  readonly shape: HoleShape;
+  readonly around: Around | Unplaced;
+}
+
 function ofHole(
   execution: Execution,
   shape: HoleShape,
   hole: number,
   field: StockField | null,
   neighbours: Neighbours,
-): Around | Unplaced | null {
+): Found | null {
   const near = neighbours.near(hole);
   if (field === null && near.length === 0) return null;
-  if (shape.firstCut < 0 || shape.tool === null || shape.kind === "back-bore") return null;
+  if (shape.tool === null || shape.kind === "back-bore") return null;
   const tool = execution.tool(shape.tool);
   if (tool === null || !(tool.DC > 0) || !Number.isFinite(tool.DC)) return null;
   const u = execution.places.x[hole] ?? Number.NaN;
   const v = execution.places.y[hole] ?? Number.NaN;
   if (Number.isNaN(u) || Number.isNaN(v)) return null;
-  if (near.length >= MOST_NEAR) return TOO_MANY;
+  // By its axis it meets no metal; beside the axis it may.
+  const beside = shape.firstCut < 0;
+  if (beside && (field === null || shape.surfaceFrom !== "stock")) return null;
+  if (near.length >= MOST_NEAR) return { shape, around: TOO_MANY };
   const frame = execution.frameOf(shape);
   const dz = -(frame?.total[2] ?? 0);
   const list: Near[] = [];
@@ -66,19 +76,32 @@ function ofHole(
     const dy = (neighbours.y[other] ?? 0) - (neighbours.y[hole] ?? 0);
     list.push({ body, dx, dy, dz });
   }
-  return aroundOf(shape, tool, frame, field, u, v, list);
+  const look = (of: HoleShape): ReturnType<typeof aroundOf> => aroundOf(of, tool, frame, field, u, v, list);
+  const own = beside ? metRim(shape, tool, look) : shape;
+  const around = own === null ? null : look(own);
+  return own === null || around === null ? null : { shape: own, around };
 }
 
-const fields = new WeakMap<Stock, StockField>();
-
-function fieldOf(stock: Stock): StockField {
-  let field = fields.get(stock);
-  if (field === undefined) {
-    field = new StockField(stock);
-    fields.set(stock, field);
-  }
-  return field;
+/** A hole whose axis is in air, as its rim meets the metal: the surface that counts is where that begins. */
+function metRim(
+  shape: HoleShape,
+  tool: Tool,
+  look: (shape: HoleShape) => ReturnType<typeof aroundOf>,
+): HoleShape | null {
+  const { startZ, endZ } = shape;
+  const front = frontOf(tool);
+  if (startZ === null || endZ === null || !front.known) return null;
+  const around = look({ ...shape, surfaceZ: startZ });
+  if (around === null || "why" in around) return null;
+  const { firstContact } = engage(around.solid, front.value, endZ - startZ);
+  if (firstContact === null) return null;
+  const surfaceZ = firstContact + startZ;
+  const firstCut = shape.strokes.findIndex(({ toZ }) => toZ < surfaceZ - SAME);
+  return firstCut < 0 ? null : { ...shape, surfaceZ, firstCut };
 }
+
+/** mm */
+const SAME = 1e-6;
 
 /** Shapes made before, so that an edit leaves the others as they are and with them all that was worked out for them. */
 class Memory {

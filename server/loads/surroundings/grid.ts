@@ -16,6 +16,8 @@ export interface Body {
   /** Tip to corner, mm. */
   readonly point: number;
   readonly top: number;
+  /** Highest metal that its own drill can meet: beside the axis a face may stand higher than at it. */
+  readonly high: number;
   readonly end: number;
   /** The least whole power of two that the diameter does not pass. */
   readonly octave: number;
@@ -190,9 +192,11 @@ export class NeighbourGrid {
     const far = widest + thinBelow(2 * body.radius);
     if (square >= far * far || square <= SAME_LINE * SAME_LINE || other.line !== body.line) return next;
     const pitch = Math.sqrt(square);
-    if (Math.min(body.top, other.top) - Math.max(body.end, other.end) <= TOUCH) return next;
+    // What a hole leaves is open upwards.
+    if (body.high - Math.max(body.end, other.end) <= TOUCH) return next;
     if (pitch >= widest - TOUCH) {
-      if (pitch - widest < this.#webWidth - 1e-9) {
+      const together = Math.min(body.top, other.top) - Math.max(body.end, other.end);
+      if (together > TOUCH && pitch - widest < this.#webWidth - 1e-9) {
         this.web = hole;
         this.#webWidth = pitch - widest;
       }

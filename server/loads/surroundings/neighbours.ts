@@ -7,6 +7,7 @@ import type { Execution, HoleShape } from "../../program/types.ts";
 import type { Tool } from "../../setup/types.ts";
 import { pointLength } from "../tool-facts.ts";
 import { type Body, NeighbourGrid, TOUCH } from "./grid.ts";
+import { fieldOf } from "./stock.ts";
 
 /** A hole and one drilled before it whose circle it cuts. */
 export interface Overlap {
@@ -167,6 +168,8 @@ function anew(): Kept {
   };
 }
 
+const AXIS = { x: 0, y: 1, z: 2 } as const;
+
 interface Made {
   readonly body: number;
   /** To the coordinates that bodies of one line share. */
@@ -177,24 +180,33 @@ interface Made {
 /** Equal bodies are one, by number. */
 function bodiesOf(execution: Execution, { bodies: known, list }: Kept): Map<HoleShape, Made> {
   const bodies = new Map<HoleShape, Made>();
+  const declared = execution.setup.workpiece?.stock ?? null;
+  const stock = declared === null ? null : fieldOf(declared);
   for (const shape of execution.shapes) {
-    const { firstCut, kind, endZ, surfaceZ } = shape;
+    const { firstCut, kind, endZ, surfaceFrom } = shape;
+    // Its axis may be in air and its rim in metal, where the part is declared.
+    const beside = firstCut < 0 && stock !== null && surfaceFrom === "stock";
     // A back bore is no hole of its own, and a move in a hole that is there takes nothing.
-    if (firstCut < 0 || endZ === null || kind === "back-bore" || shape.tool === null) continue;
+    if ((firstCut < 0 && !beside) || endZ === null || kind === "back-bore" || shape.tool === null) continue;
     const tool = execution.tool(shape.tool);
-    if (tool === null || !(tool.DC > 0) || !Number.isFinite(tool.DC) || !(surfaceZ - endZ > TOUCH)) continue;
+    if (tool === null || !(tool.DC > 0) || !Number.isFinite(tool.DC)) continue;
     const frame = execution.frameOf(shape);
     if (frame === null) continue;
     const { line, total } = frame;
     const point = pointOf(tool);
-    const top = surfaceZ + total[2];
+    const top = shape.surfaceZ + total[2];
     const end = endZ + total[2];
-    const key = `${line}|${tool.DC}|${point}|${top}|${end}`;
+    const high =
+      stock === null || frame.stock === null
+        ? top
+        : Math.max(top, stock.top(AXIS[shape.axis]) - frame.stock[2] + total[2]);
+    if (!((beside ? high : top) - end > TOUCH)) continue;
+    const key = `${line}|${tool.DC}|${point}|${top}|${end}|${high}`;
     let body = known.get(key);
     if (body === undefined) {
       const octave = Math.ceil(Math.log2(tool.DC));
       body = list.length;
-      list.push({ line, lineHash: hashOf(`${line}`), radius: tool.DC / 2, point, top, end, octave });
+      list.push({ line, lineHash: hashOf(`${line}`), radius: tool.DC / 2, point, top, high, end, octave });
       known.set(key, body);
     }
     bodies.set(shape, { body, u: total[0], v: total[1] });

@@ -69,6 +69,17 @@ export class StockField {
   }
 }
 
+const fields = new WeakMap<Stock, StockField>();
+
+export function fieldOf(stock: Stock): StockField {
+  let field = fields.get(stock);
+  if (field === undefined) {
+    field = new StockField(stock);
+    fields.set(stock, field);
+  }
+  return field;
+}
+
 const inside = ([low, high]: Range, at: number, R: number): boolean => at - R >= low && at + R <= high;
 const reaches = ([low, high]: Range, at: number, R: number): boolean => at + R > low && at - R < high;
 
