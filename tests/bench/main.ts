@@ -5,6 +5,7 @@ import { benchKernel } from "./kernel.ts";
 import { benchKeystroke } from "./keystroke.ts";
 import { benchLoops } from "./loops.ts";
 import { benchParse } from "./parse.ts";
+import { benchPlates } from "./plates.ts";
 import { benchReview } from "./review.ts";
 import { printTable, type Row } from "./table.ts";
 
@@ -16,6 +17,7 @@ rows.push(...benchParse(sizes));
 rows.push(...benchReview(sizes));
 rows.push(...benchLoops());
 rows.push(...benchKernel());
+rows.push(...benchPlates());
 rows.push(...benchCold(sizes));
 rows.push(...(await benchKeystroke(sizes)));
 console.log(`\nNode ${process.version}, ${process.arch}; shared machine: compare within a run, not across runs.\n`);
