@@ -212,14 +212,21 @@ function drill(
   }
   if (row.distance !== cycle.distance) distanceChanged(run, item);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
+  // What the words cannot mean as a level they may mean as a way: told once as undeclared, and not guessed.
+  const open = dialect.cycleR === "undeclared" && r < z - 1e-9 && mayBeWay(run, z, w);
+  if (open) r = Number.NaN;
   if (up ? r > z : r < z - 1e-9) {
     const factor = run.factor();
-    run.say("r-below-z", "", item, { r: r / factor, z: z / factor, cycle: gName(code) });
+    // Along X or Y the numbers of a mill's cycle are read in the wrong plane: no sign is at fault.
+    const plane = w !== 2 && dialect.machineKind === "mill" ? `G${row.plane}` : null;
+    const told = { r: r / factor, z: z / factor, cycle: gName(code), plane, axis: letterName(letterOf(w)) };
+    run.say("r-below-z", plane ?? "", item, told);
     return;
   }
   if (run.lengthOwed) lengthCheck(run, r, item);
   let clear = r;
-  if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
+  if (open && row.returnMode === 98) clear = cycle.initial;
+  else if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
   else if (row.returnMode === 0 && !(cycle.initial <= r)) {
     clear = Number.NaN;
     run.remark(
@@ -317,6 +324,12 @@ function drill(
     record.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
     record.operations.contact(hole, coolantSeconds);
   }
+}
+
+/** Whether R, read as the way from the level before the cycle, begins above the bottom. */
+function mayBeWay({ cycle, dialect }: Run, z: number, w: number): boolean {
+  const way = cycle.r * (w === 0 && dialect.diameterX ? 2 : 1);
+  return way <= 0 && (Number.isNaN(cycle.initial) || cycle.initial + way >= z - 1e-9);
 }
 
 /** C goes on by an angle before the next repeat. */

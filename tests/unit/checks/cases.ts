@@ -5,6 +5,7 @@ import { MACHINE_CASES } from "./cases-machine.ts";
 import { PART_CASES } from "./cases-part.ts";
 import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
+import { READING_CASES } from "./cases-reading.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
 export interface Expected {
@@ -42,4 +43,5 @@ export const CASES: readonly Case[] = [
   ...COURSE_CASES,
   ...PLACE_CASES,
   ...PART_CASES,
+  ...READING_CASES,
 ];
