@@ -443,6 +443,13 @@ class Walker {
   }
 }
 
+/** A tool is changed and an end stands there: a program, not lines of one. */
+export function isWhole(context: CheckContext): boolean {
+  let has = 0;
+  for (const moment of courseOf(context).moments) has |= moment.has;
+  return (has & HAS.toolChange) !== 0 && (has & HAS.end) !== 0;
+}
+
 /** Moments in which one of these stands. */
 export function* momentsWith(context: CheckContext, bits: number): Generator<Moment> {
   for (const moment of courseOf(context).moments) if ((moment.has & bits) !== 0) yield moment;

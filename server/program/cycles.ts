@@ -1,5 +1,6 @@
 /** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
 import { turns } from "../setup/dialect.ts";
+import { say } from "../units/wording.ts";
 import { cycleKind, gName } from "./codes.ts";
 import { oneHole, planSeconds } from "./cycle-motion.ts";
 import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
@@ -210,7 +211,7 @@ function drill(
     r = Number.NaN;
     z = Number.NaN;
   }
-  if (row.distance !== cycle.distance) distanceChanged(run, item);
+  if (row.distance !== cycle.distance) distanceChanged(run, item, w);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
   // What the words cannot mean as a level they may mean as a way: told once as undeclared, and not guessed.
   const open = dialect.cycleR === "undeclared" && r < z - 1e-9 && mayBeWay(run, z, w);
@@ -345,12 +346,22 @@ export function runsItself(run: Run, code: number, kind: CycleNumbers["kind"]): 
   return run.rigid || run.dialect.rigidTap === "always" || code === 842 || code === 843;
 }
 
-function distanceChanged(run: Run, item: number): void {
-  const { row, cycle, dialect } = run;
-  const number = dialect.stickyKind === "number";
-  const text = number
-    ? `G${row.distance} in a cycle run: the kept R and Z numbers are read anew in it`
-    : `G${row.distance} in a cycle run: the kept R and Z stay where they were`;
-  run.remark("distance-in-cycle", number ? "warning" : "info", item, text, 1);
+function distanceChanged(run: Run, item: number, w: number): void {
+  const { row, cycle, dialect, pos } = run;
+  const now = `G${row.distance} in a cycle run`;
+  const out = "Way out: R and the depth anew in this block";
   cycle.distance = row.distance;
+  if (dialect.stickyKind === "position") {
+    const text = `${now}: the kept R and Z stay where they were, other controls read their numbers anew. ${out}`;
+    run.remark("distance-in-cycle", "warning", item, text, 1);
+    return;
+  }
+  const base = dialect.g91RReference === "initial-level" ? cycle.initial : number(pos[w]);
+  const apart = base + cycle.r + cycle.z - cycle.z;
+  const system = row.units === 2 ? "inch" : "mm";
+  if (Math.abs(apart) > 1e-6) {
+    const text = `${now}: the kept R and Z numbers are read anew in it, and the bottom moves by ${say(Math.abs(apart), "length", system)}. ${out}`;
+    run.remark("distance-moves-depth", "error", item, text, 1);
+  } else
+    run.remark("distance-in-cycle", "warning", item, `${now}: the kept R and Z numbers are read anew in it. ${out}`, 1);
 }

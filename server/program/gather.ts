@@ -99,7 +99,7 @@ function word(run: Run, letter: number, item: number): void {
       // A word whose value is null is passed over together with its letter (common practice).
       run.say("dialect", "null-word", item, {
         rule: "null-word",
-        level: "info",
+        level: nullLevel(run, letter, expr),
         text: `${letterName(letter)} has a variable that was never set: the word is passed over`,
       });
       return;
@@ -126,6 +126,23 @@ function word(run: Run, letter: number, item: number): void {
   }
   words.put(letter, value, item, known);
   if (form === VALUE.integer && letter !== N) words.pointless |= 1 << letter;
+}
+
+const COORDINATES: ReadonlySet<string> = new Set("ABCIJKRUVWXYZ");
+
+/**
+ * A place that depends on a local variable which nothing set is most often a slip. Arguments of a macro may be left out,
+ * #0 is empty on purpose, and the common ones come from elsewhere.
+ */
+function nullLevel(run: Run, letter: number, expr: Expr | undefined): "warning" | "info" {
+  if (!COORDINATES.has(letterName(letter)) || expr === undefined) return "info";
+  for (let { frame } = run; frame !== null; frame = frame.parent) if (frame.args !== null) return "info";
+  let of = expr;
+  while (of.kind === "negate" || (of.kind === "chain" && of.terms.length === 1))
+    of = of.kind === "negate" ? of.of : (of.terms[0] ?? of);
+  if (of.kind !== "variable") return "info";
+  const index = run.evaluator.evaluate(of.index);
+  return index !== null && index >= 1 && index <= 33 ? "warning" : "info";
 }
 
 function broken(expr: Expr): boolean {

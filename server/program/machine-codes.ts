@@ -238,8 +238,10 @@ export function endProgram(run: Run): void {
   row.feedMode = start.feedMode;
   row.comp = 40;
   row.wcs = "G54";
-  row.spindle = 0;
-  row.coolant = "";
+  if (run.dialect.endStopsSpindle) {
+    row.spindle = 0;
+    row.coolant = "";
+  }
   row.cycle = 0;
   row.motion = run.dialect.cycleGroupSeparate ? row.motion : 1;
   run.dirty = true;
