@@ -29,7 +29,7 @@ export const missingPoint: Check = {
           "missing-point",
           "error",
           { in: "program", span },
-          `${letter}${written} has no decimal point: this dialect reads it as ${sayLength(value, context)}, beside ${slip.beside}. Way out: ${letter}${written}. if ${written} ${context.system === "inch" ? "inches are" : "mm are"} meant.${times}`,
+          `${letter}${written} has no decimal point: this dialect reads it as ${sayLength(value, context)}, beside ${slip.beside}. Way out: ${letter}${written}. if ${written} ${context.system === "inch" ? "inch" : "mm"} is meant.${times}`,
           { count, data: { measured: Math.abs(value), limit: SMALL, unit: "mm" } },
         );
       }
