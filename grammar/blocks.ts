@@ -47,6 +47,7 @@ export const VALUE = {
 
 export type ProblemCode =
   | "unread" // characters that mean nothing here
+  | "polar-word" // @radius and ^angle of some controls
   | "no-value" // a letter without a number
   | "bad-number" // 1.2.3, sign without digits, a dot alone
   | "open-comment" // no closing parenthesis on the line
@@ -59,6 +60,9 @@ export type ProblemCode =
   | "too-deep" // brackets nested deeper than the cap
   | "bad-statement"
   | "cut-note"; // a comment that begins with CUT and cannot be read
+
+/** `@5. ^30`: radius and angle in the place of X and Y, on some controls (common practice, no source). */
+export const POLAR_WORDS = /^(?:[@^]\s*(?:[-+]?(?:\d+(?:\.\d*)?|\.\d+)|#\d+|\[[^\]]*\])\s*)+$/;
 
 export interface Problem {
   readonly code: ProblemCode;

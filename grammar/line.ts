@@ -3,7 +3,7 @@
  * and turns whatever is still uncovered into unread items, so that items and white space always give the line back.
  */
 import type { IToken, Lexer } from "chevrotain";
-import { ITEM, VALUE } from "./blocks.ts";
+import { ITEM, POLAR_WORDS, VALUE } from "./blocks.ts";
 import { type BlockWriter, FLAG } from "./columns.ts";
 import { readCutNote } from "./cut-notes.ts";
 import { type Draft, DraftBlock, type DraftProblem, excerpt } from "./drafts.ts";
@@ -155,6 +155,10 @@ function unreadProblem(line: string, start: number, end: number): DraftProblem {
   const text = line.slice(start, Math.min(end, start + 40));
   const first = text[0] ?? "";
   const shown = excerpt(line.slice(start, end));
+  if (POLAR_WORDS.test(text)) {
+    const told = `${shown}: a polar radius or angle is not followed, so the position is unknown; write X and Y`;
+    return { code: "polar-word", start, end, text: told };
+  }
   if (/^\)[ \t]*$/.test(text)) {
     return {
       code: "stray-close",

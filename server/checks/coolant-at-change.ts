@@ -15,7 +15,7 @@ export const coolantAtChange: Check = {
     example: "(with m6StopsCoolant: false) M8\nT3 M6",
     better: "(with m6StopsCoolant: false) M9\nT3 M6",
     limits:
-      "Silent where the dialect says that M6 stops the coolant. M0 and M1 are not looked at: most controls stop it there.",
+      "Silent where the dialect says that M6 stops the coolant. Stops of the program are told by `coolant-at-stop`.",
     source: "common practice, no source",
   },
   *detect(context) {

@@ -3,11 +3,13 @@
  * high the tool stands. One pass over the steps, made once for all checks that ask about the order of things.
  *
  * It reads words, not states: the full state of a step costs a look-up for each of its values, and ten thousand of them
- * more than all checks together. A check that fires confirms with the state of that one step. Heights are those the words
- * give: an expression, a shift or a number whose reading the dialect leaves open makes them unknown, and what is unknown
- * keeps a check silent. Turning codes of system A mean other things; there the course is empty.
+ * more than all checks together. A check that fires confirms with the state of that one step. Heights are those of the
+ * execution, which knows what R and Z mean to the control. They count as unknown from a move home, a tool change, a length
+ * offset or a shift up to the next Z in G90, and what is unknown keeps a check silent. Turning codes of system A mean
+ * other things; there the course is empty.
  */
-import { type Blocks, ITEM, VALUE } from "../../grammar/blocks.ts";
+import { type Blocks, ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
+import { cycleKind } from "../program/codes.ts";
 import type { CheckContext } from "./types.ts";
 
 /** What stands in a block, as bits. */
@@ -47,7 +49,6 @@ const LETTER = (name: string): number => 1 << (name.charCodeAt(0) - 65);
 export const AXES = LETTER("X") | LETTER("Y") | LETTER("Z");
 export const ACROSS = LETTER("X") | LETTER("Y");
 export const Z_WORD = LETTER("Z");
-const R_WORD = LETTER("R");
 const N_WORD = LETTER("N");
 /** Numbers of things, and the dwell. */
 const COUNTS = LETTER("T") | LETTER("H") | LETTER("D") | LETTER("L") | LETTER("P");
@@ -124,20 +125,20 @@ class Walker {
   readonly #pointWords: PointWord[] = [];
   /** Rapids across are only of interest where the setup says how high the clamps are. */
   readonly #clamps: number | null;
-  readonly #points: boolean;
   readonly #mRetracts: boolean;
-  readonly #cycles: ReadonlyMap<number, unknown>;
+  readonly #rIsLevel: boolean;
+  readonly #cycles: ReadonlySet<number>;
   readonly #coolantOn: ReadonlySet<number>;
   readonly #coolantOff: ReadonlySet<number>;
-  #factor: number;
   #motion = 0;
   #distance = 90;
   #return: number;
   #cycle = 0;
-  #ran = false;
-  #initial = Number.NaN;
-  #r = Number.NaN;
   #z = Number.NaN;
+  /** The height was last written before something that gives it another meaning. */
+  #doubt = false;
+  /** So it was where the run of cycles began. */
+  #initialDoubt = false;
   #home = false;
   #placed = true;
   #wcs = -1;
@@ -146,8 +147,6 @@ class Walker {
   #letters = 0;
   #code = 0;
   #shifted = false;
-  #zWord = Number.NaN;
-  #rWord = Number.NaN;
 
   constructor(context: CheckContext) {
     const { execution, setup } = context;
@@ -155,9 +154,15 @@ class Walker {
     this.#context = context;
     this.#blocks = execution.blocks;
     this.#clamps = dialect.clampHeight;
-    this.#points = dialect.decimalMode === "least-increment";
     this.#mRetracts = dialect.m6RetractsZ;
-    this.#cycles = dialect.cycles;
+    this.#rIsLevel = dialect.cycleR !== "from-initial";
+    this.#return = dialect.returnDefault === "G99" ? 99 : 98;
+    this.#cycles = new Set(
+      [...dialect.cycles.keys(), 842, 843].filter((code) => {
+        const kind = cycleKind(dialect, code);
+        return kind !== undefined && kind !== "turning";
+      }),
+    );
     const number = (name: string): number => Number(name.slice(1));
     this.#coolantOn = new Set([
       ...[...dialect.coolantOn.keys()].map(number),
@@ -165,8 +170,6 @@ class Walker {
       ...[...dialect.spindleCoolant.keys()].map(number),
     ]);
     this.#coolantOff = new Set([...dialect.coolantOff].map(number));
-    this.#factor = execution.units === null ? Number.NaN : execution.units === "inch" ? 25.4 : 1;
-    this.#return = dialect.returnDefault === "G98" ? 98 : dialect.returnDefault === "G99" ? 99 : 0;
   }
 
   walk(): Course {
@@ -184,11 +187,10 @@ class Walker {
     this.#letters = 0;
     this.#code = 0;
     this.#shifted = false;
-    this.#zWord = Number.NaN;
-    this.#rWord = Number.NaN;
     for (let item = first; item < end; item++) {
       const kind = blocks.kind(item);
       if (kind === ITEM.blockDelete) this.#has |= HAS.skipped;
+      if (kind === ITEM.unread && this.#isPolar(block, item)) this.#letters |= ACROSS;
       if (kind < 65 || kind > 90) continue;
       if (kind === 71) this.#g(Math.round(blocks.value(item) * 10));
       else if (kind === 77) this.#m(Math.round(blocks.value(item)));
@@ -196,11 +198,15 @@ class Walker {
         const bit = 1 << (kind - 65);
         this.#letters |= bit;
         if ((bit & COUNTS) !== 0 && blocks.form(item) === VALUE.real) this.#point(block, item);
-        if (kind === 90) this.#zWord = this.#length(item);
-        else if (kind === 82) this.#rWord = this.#length(item);
-        else if (kind === 84) this.#has |= HAS.tool;
+        if (kind === 84) this.#has |= HAS.tool;
       }
     }
+  }
+
+  /** Polar words say where, if not in numbers that are followed. */
+  #isPolar(block: number, item: number): boolean {
+    const blocks = this.#blocks;
+    return POLAR_WORDS.test(blocks.textOf(block).slice(blocks.start(item), blocks.end(item)));
   }
 
   #point(block: number, item: number): void {
@@ -213,13 +219,6 @@ class Walker {
       start: blocks.start(item),
       end: blocks.end(item),
     });
-  }
-
-  #length(item: number): number {
-    const form = this.#blocks.form(item);
-    const value = this.#blocks.value(item);
-    if (form !== VALUE.real && (form !== VALUE.integer || (this.#points && value !== 0))) return Number.NaN;
-    return value * this.#factor;
   }
 
   #g(code: number): void {
@@ -282,7 +281,6 @@ class Walker {
       case 700:
       case 710:
         this.#has |= HAS.units;
-        this.#factor = code === 200 || code === 700 ? 25.4 : 1;
         return;
       case 980:
       case 990:
@@ -334,16 +332,8 @@ class Walker {
     }
   }
 
-  /** Height at which the tool stands: after a hole, that to which the cycle returns. */
-  #level(): number {
-    if (this.#cycle === 0 || !this.#ran) return this.#z;
-    if (this.#return === 99 || this.#initial <= this.#r) return this.#r;
-    return this.#return === 98 ? this.#initial : Number.NaN;
-  }
-
   #step(step: number, block: number): void {
-    // Before the block's own codes are taken over: they may change what the return level or the work system is.
-    const fromZ = this.#level();
+    const fromZ = this.#z;
     this.#read(block);
     const has = this.#has;
     let letters = this.#letters;
@@ -352,16 +342,16 @@ class Walker {
     const homeBefore = this.#home;
     const cycleBefore = this.#cycle;
     const distanceBefore = this.#distance;
-    const placed = this.#modes(has, letters, fromZ);
+    const placed = this.#modes(has, letters);
     const moves = (has & (HAS.home | HAS.machineMove | HAS.setPosition | HAS.localShift)) === 0;
     if (moves && (letters & AXES) !== 0) this.#move(letters);
     if ((has & (HAS.home | HAS.machineMove)) !== 0 && ((letters & Z_WORD) !== 0 || (letters & AXES) === 0))
       this.#goHome();
-    if ((has & HAS.call) !== 0) this.#z = Number.NaN;
     if ((has & HAS.toolChange) !== 0) {
-      this.#z = Number.NaN;
+      this.#doubt = true;
       this.#home = this.#mRetracts || this.#home;
     }
+    this.#z = this.#doubt ? Number.NaN : (this.#context.execution.stepZ(step) ?? Number.NaN);
     const across = (letters & ACROSS) !== 0;
     if (this.#cycle === 0 && this.#motion === 0 && moves && across)
       this.#rapid(step, block, letters, fromZ, homeBefore);
@@ -379,7 +369,7 @@ class Walker {
       has,
       letters,
       fromZ,
-      toZ: this.#level(),
+      toZ: this.#z,
       homeBefore,
       homeAfter: this.#home,
       cycleBefore,
@@ -393,31 +383,26 @@ class Walker {
   }
 
   /** Takes over the modes of a block. */
-  #modes(has: number, letters: number, level: number): boolean {
+  #modes(has: number, letters: number): boolean {
     if (has === 0) {
       if ((letters & ACROSS) !== 0) this.#placed = true;
       return this.#placed;
     }
     if ((has & HAS.absolute) !== 0) this.#distance = 90;
     if ((has & HAS.incremental) !== 0) this.#distance = 91;
-    if ((has & (HAS.rapid | HAS.feed | HAS.cancel)) !== 0 && (has & HAS.cycle) === 0) {
-      this.#z = level;
-      this.#cycle = 0;
-      this.#ran = false;
-    }
+    if ((has & (HAS.rapid | HAS.feed | HAS.cancel)) !== 0 && (has & HAS.cycle) === 0) this.#cycle = 0;
     if ((has & HAS.rapid) !== 0) this.#motion = 0;
     else if ((has & HAS.feed) !== 0) this.#motion = 1;
     if ((has & HAS.cycle) !== 0) {
-      if (this.#cycle === 0) {
-        this.#initial = this.#home ? Number.NaN : this.#z;
-        this.#r = Number.NaN;
-      }
+      if (this.#cycle === 0) this.#initialDoubt = this.#doubt;
       this.#cycle = this.#code;
     }
     // A height reads anew in another system, after a shift or with another length.
-    if (this.#shifted) this.#z = Number.NaN;
-    if ((has & (HAS.lengthOn | HAS.lengthOff | HAS.setPosition | HAS.localShift | HAS.writeOffsets)) !== 0)
-      this.#z = Number.NaN;
+    if (
+      this.#shifted ||
+      (has & (HAS.lengthOn | HAS.lengthOff | HAS.setPosition | HAS.localShift | HAS.writeOffsets)) !== 0
+    )
+      this.#doubt = true;
     const across = (letters & ACROSS) !== 0 && (has & (HAS.home | HAS.machineMove)) === 0;
     // A move home within the block comes after what was placed before it.
     if (across) this.#placed = true;
@@ -430,18 +415,19 @@ class Walker {
 
   #move(letters: number): void {
     if (this.#cycle !== 0) {
-      if ((letters & R_WORD) !== 0) this.#r = this.#distance === 90 ? this.#rWord : Number.NaN;
-      this.#ran = true;
+      // The tool is back at R, or where it was before the run.
+      const toLevel = this.#return === 99 && this.#distance === 90 && this.#rIsLevel;
+      this.#doubt = this.#initialDoubt && !toLevel;
       this.#home = false;
       return;
     }
     if ((letters & Z_WORD) === 0) return;
-    this.#z = this.#distance === 90 ? this.#zWord : this.#home ? Number.NaN : this.#z + this.#zWord;
+    if (this.#distance === 90) this.#doubt = false;
     this.#home = false;
   }
 
   #goHome(): void {
-    this.#z = Number.NaN;
+    this.#doubt = true;
     this.#home = true;
   }
 
@@ -455,6 +441,13 @@ class Walker {
       this.#across.push({ step, block, fromZ, toZ: fromZ });
     }
   }
+}
+
+/** A tool is changed and an end stands there: a program, not lines of one. */
+export function isWhole(context: CheckContext): boolean {
+  let has = 0;
+  for (const moment of courseOf(context).moments) has |= moment.has;
+  return (has & HAS.toolChange) !== 0 && (has & HAS.end) !== 0;
 }
 
 /** Moments in which one of these stands. */

@@ -23,7 +23,10 @@ export const cycleDepthOrder: Check = {
   },
   *detect(context) {
     yield* perCause("cycle-depth-order", context, noDepth(context));
-    const events = eventsOf(context, "r-below-z", "cycle-word-bad");
+    const events = eventsOf(context, "r-below-z", "cycle-word-bad").filter(
+      // Read along X or Y: the plane is at fault, which `cycle-plane` tells.
+      (event) => said(event, "plane", "") === "",
+    );
     // The event tells the levels as the program writes them.
     const mm = context.system === "inch" ? 25.4 : 1;
     let cause = "";

@@ -1,4 +1,6 @@
+import { say } from "../units/wording.ts";
 import { allHoles, type Candidate, cyclePlace, keyOf, perCause } from "./cause.ts";
+import { eventFindings, eventsOf, said } from "./events.ts";
 import type { Check, CheckContext } from "./types.ts";
 
 export const cyclePlane: Check = {
@@ -7,7 +9,7 @@ export const cyclePlane: Check = {
   severity: "warning",
   docs: {
     title: "The cycle drills along X or Y",
-    what: "A drilling cycle of a mill while G18 or G19 is in force.",
+    what: "A drilling cycle of a mill while G18 or G19 is in force; an error where R then lies beyond the bottom.",
     why: "An arc in another plane leaves its plane behind; the cycle then drives the side of the drill through the part.",
     formula: "",
     example: "G21 G18\nS2500 M3\nM8\nG81 X0. Z0. Y-5. R2. F450.\nG80",
@@ -16,7 +18,22 @@ export const cyclePlane: Check = {
     source: "common practice, no source",
   },
   *detect(context) {
-    if (context.setup.dialect.machineKind === "mill") yield* perCause("cycle-plane", context, candidates(context));
+    if (context.setup.dialect.machineKind !== "mill") return;
+    yield* perCause("cycle-plane", context, candidates(context));
+    const events = eventsOf(context, "r-below-z").filter((event) => said(event, "plane", "") !== "");
+    const mm = context.system === "inch" ? 25.4 : 1;
+    yield* eventFindings("cycle-plane", events, (event) => {
+      const { r, z } = event.data;
+      const plane = said(event, "plane", "");
+      const axis = said(event, "axis", "Y");
+      const level = (value: unknown): string => say(Number(value) * mm, "length", context.system);
+      return {
+        key: plane,
+        severity: "error",
+        message: `${plane} is in force: the cycle drills along ${axis}, and R ${level(r)} lies beyond its bottom at ${axis} ${level(z)}. Way out: G17 before it.`,
+        data: { measured: Number(r) * mm, limit: Number(z) * mm, unit: "mm" },
+      };
+    });
   },
 };
 

@@ -29,6 +29,12 @@ export const cycleWordMissing: Check = {
       const word = said(event, "word", "a word");
       const cycle = said(event, "cycle", "the cycle");
       const meaning = MEANING[word];
+      const plane = said(event, "plane", "");
+      if (plane !== "")
+        return {
+          severity: levelOf(event, "error"),
+          message: `${cycle} drills along ${word} while ${plane} is in force, and has no ${word}. Way out: G17 before it, or ${word} where a right-angle head is in use.`,
+        };
       return {
         severity: levelOf(event, "error"),
         message: `${cycle} needs ${word}${meaning === undefined ? "" : `, ${meaning}`}, and none was given since the cycle began. Way out: write ${word} in this block.`,

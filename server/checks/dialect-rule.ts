@@ -1,5 +1,10 @@
+import type { Span } from "../text/place.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
-import type { Check } from "./types.ts";
+import { slipsOf } from "./missing-point.ts";
+import type { Check, CheckContext } from "./types.ts";
+
+const letterAt = ({ execution: { blocks } }: CheckContext, { block, start }: Span): string =>
+  blocks.textOf(block).charAt(start).toUpperCase();
 
 export const dialectRule: Check = {
   id: "dialect-rule",
@@ -16,7 +21,11 @@ export const dialectRule: Check = {
     source: "NISTIR 6556 for `nist`; common practice, no source, for `generic-mill`",
   },
   *detect(context) {
-    const events = eventsOf(context, "dialect", "plane-change-in-cycle", "units-change-in-cycle");
+    const slips = slipsOf(context);
+    const events = eventsOf(context, "dialect", "plane-change-in-cycle", "units-change-in-cycle").filter(
+      // Told as an error by `missing-point`, with its word.
+      ({ data, span }) => data.rule !== "missing-point" || !slips.has(letterAt(context, span)),
+    );
     yield* eventFindings("dialect-rule", events, (event) => {
       if (event.kind === "plane-change-in-cycle") {
         return {

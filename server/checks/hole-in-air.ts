@@ -1,5 +1,6 @@
 import { allHoles, type Candidate, depthPlace, holeKey, perCause } from "./cause.ts";
 import { sayLength } from "./length-words.ts";
+import { topByKey } from "./top.ts";
 import type { Check, CheckContext } from "./types.ts";
 
 export const holeInAir: Check = {
@@ -8,12 +9,13 @@ export const holeInAir: Check = {
   severity: "warning",
   docs: {
     title: "The cycle ends above the part",
-    what: "A drilling cycle whose depth does not reach the top of the declared stock.",
+    what: "A drilling cycle whose depth does not reach the top of the declared stock, or that of the dialect's keys.",
     why: "Most often the minus sign of Z is lost, or Z is written from another face than the work zero: there is no hole.",
     formula: "Z >= surface",
     example: "G21 S2500 M3\nM8\nG81 X0. Y0. Z5. R8. F450.\nG80",
     better: "G21 S2500 M3\nM8\nG81 X0. Y0. Z-5. R8. F450.\nG80",
-    limits: "Only where stock is declared: with the work zero on the table a depth above zero is right.",
+    limits:
+      "Only where stock is declared, or a key of the dialect that tells the surface (`stockTop`, `clearanceMin`): with the work zero on the table a depth above zero is right.",
     source: "common practice, no source",
   },
   *detect(context) {
@@ -27,7 +29,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { endZ, startZ } = shape;
     if (shape.longHand || endZ === null || startZ === null || shape.kind === "back-bore" || startZ - endZ < 1e-6)
       continue;
-    if (!(shape.topDeclared ?? shape.surfaceFrom === "stock")) continue;
+    const byKey = shape.axis === "z" && topByKey(context);
+    if (!(shape.topDeclared ?? shape.surfaceFrom === "stock") && !byKey) continue;
     const top = shape.topZ ?? shape.surfaceZ;
     if (endZ < top - 1e-6) continue;
     const axis = shape.axis.toUpperCase();
@@ -37,7 +40,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: endZ - top,
       place: depthPlace(context, hole),
       hole,
-      message: `The cycle ends at ${axis} ${sayLength(endZ, context)} and the stock begins at ${sayLength(top, context)}: nothing is drilled. Way out: look at the sign of ${axis}, and at the face it is written from.`,
+      message: `The cycle ends at ${axis} ${sayLength(endZ, context)} and the ${byKey ? "part" : "stock"} begins at ${sayLength(top, context)}: nothing is drilled. Way out: look at the sign of ${axis}, and at the face it is written from.`,
       data: { measured: endZ, limit: top, unit: "mm" },
     };
   }

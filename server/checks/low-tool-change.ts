@@ -15,7 +15,7 @@ export const lowToolChange: Check = {
     formula: "Z < top + 5 mm",
     example: "(with m6RetractsZ: false) G21 G80 G0 Z2.\nT3 M6",
     better: "(with m6RetractsZ: false) G21 G80 G0 Z2.\nG53 G0 Z0.\nT3 M6",
-    limits: "Silent where M6 retracts by itself, and where the height is not written as a plain number.",
+    limits: "Silent where M6 retracts by itself, and where the height is not known.",
     source: "common practice, no source; the 5 mm as well",
   },
   *detect(context) {

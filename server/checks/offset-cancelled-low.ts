@@ -16,7 +16,7 @@ export const offsetCancelledLow: Check = {
     example: "G21 T3 M6\nS2500 M3\nG43 H3 Z50. M8\nG99 G81 X0. Y0. Z-5. R2. F450.\nG80\nG49\nG0 Z50.",
     better: "G21 T3 M6\nS2500 M3\nG43 H3 Z50. M8\nG99 G81 X0. Y0. Z-5. R2. F450.\nG80\nG49\nG53 G0 Z0.",
     limits:
-      "Only where the height is written as a plain number since the last tool change. The top is that of the declared stock, else the dialect's `stockTop`.",
+      "Only where the height is known since the last tool change. The top is that of the declared stock, else the dialect's `stockTop`.",
     source: "common practice, no source; the 5 mm as well",
   },
   *detect(context) {

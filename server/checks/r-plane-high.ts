@@ -1,5 +1,6 @@
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
 import { sayLength } from "./length-words.ts";
+import { topByKey } from "./top.ts";
 import type { Check, CheckContext } from "./types.ts";
 
 export const rPlaneHigh: Check = {
@@ -14,7 +15,7 @@ export const rPlaneHigh: Check = {
     example: "G21 S2500 M3\nM8\nG81 X0. Y0. Z-20. R40. F450.\nG80",
     better: "G21 S2500 M3\nM8\nG81 X0. Y0. Z-20. R2. F450.\nG80",
     limits:
-      "Only where stock is declared, and only above the height of the clamps where the dialect tells one: between clamps a high R is meant.",
+      "Only where stock is declared, or a key of the dialect that tells the surface (`stockTop`, `clearanceMin`), and only above the height of the clamps where the dialect tells one: between clamps a high R is meant.",
     source: "common practice, no source; the 25 mm as well",
   },
   *detect(context) {
@@ -31,7 +32,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { shape, loads } = hole;
     if (shape.longHand || shape.startZ === null || shape.kind === "back-bore" || shape.surfaceFrom === "previous-hole")
       continue;
-    if (!(shape.topDeclared ?? shape.surfaceFrom === "stock")) continue;
+    const byKey = shape.axis === "z" && shape.surfaceFrom === "assumed" && topByKey(context);
+    if (!(shape.topDeclared ?? shape.surfaceFrom === "stock") && !byKey) continue;
     const surface = Math.max(shape.topZ ?? shape.surfaceZ, loads.engagement?.firstContactZ ?? Number.NEGATIVE_INFINITY);
     const way = shape.startZ - surface;
     if (way <= FAR + 1e-6 || shape.startZ <= clamps + FAR) continue;

@@ -4,6 +4,7 @@ import { cannotCheck } from "./cannot-check.ts";
 import { centreInsertFree } from "./centre-insert-free.ts";
 import { combustibleChips } from "./combustible-chips.ts";
 import { coolantAtChange } from "./coolant-at-change.ts";
+import { coolantAtStop } from "./coolant-at-stop.ts";
 import { coolantLate } from "./coolant-late.ts";
 import { coolantSupply } from "./coolant-supply.ts";
 import { cutNote } from "./cut-note.ts";
@@ -16,12 +17,14 @@ import { cycleWordMissing } from "./cycle-word-missing.ts";
 import { diagonalApproach } from "./diagonal-approach.ts";
 import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
+import { endRunning } from "./end-running.ts";
 import { endState } from "./end-state.ts";
 import { entryContradicts } from "./entry-contradicts.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
 import { feedLimit } from "./feed-limit.ts";
 import { feedMode } from "./feed-mode.ts";
+import { feedModeOpen } from "./feed-mode-open.ts";
 import { feedStaysLow } from "./feed-stays-low.ts";
 import { feedWindow } from "./feed-window.ts";
 import { flowStructure } from "./flow-structure.ts";
@@ -37,6 +40,7 @@ import { listAfterCancel } from "./list-after-cancel.ts";
 import { lowRapid } from "./low-rapid.ts";
 import { lowToolChange } from "./low-tool-change.ts";
 import { mainReturn } from "./main-return.ts";
+import { missingPoint } from "./missing-point.ts";
 import { modalLeak } from "./modal-leak.ts";
 import { noFeed } from "./no-feed.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
@@ -78,6 +82,7 @@ import { thinWeb } from "./thin-web.ts";
 import { throughCoolant } from "./through-coolant.ts";
 import { throughDepth } from "./through-depth.ts";
 import { tipAllowance } from "./tip-allowance.ts";
+import { tooDeep } from "./too-deep.ts";
 import { toolChange } from "./tool-change.ts";
 import { toolCommentDiffers } from "./tool-comment.ts";
 import { toolNotLoaded } from "./tool-not-loaded.ts";
@@ -90,13 +95,14 @@ import { unreadableFile } from "./unreadable-file.ts";
 import { vcWindow } from "./vc-window.ts";
 import { walk } from "./walk.ts";
 import { workSystemLate } from "./work-system-late.ts";
-
+import { workSystemLow } from "./work-system-low.ts";
 export const CHECKS: readonly Check[] = [
   unreadableFile,
   syntax,
   notAMachiningProgram,
   dialectRule,
   pointWhereWhole,
+  missingPoint,
   unitsDoubtful,
   unknownCode,
   notExecuted,
@@ -108,6 +114,7 @@ export const CHECKS: readonly Check[] = [
   mainReturn,
   programEnd,
   endState,
+  endRunning,
   stopInRun,
   skipChangesState,
   cutNote,
@@ -140,6 +147,7 @@ export const CHECKS: readonly Check[] = [
   holeTwice,
   patternDiffers,
   workSystemLate,
+  workSystemLow,
   shiftLeftActive,
   offsetOverwritten,
   spindleState,
@@ -151,6 +159,7 @@ export const CHECKS: readonly Check[] = [
   reamerCycle,
   noFeed,
   feedMode,
+  feedModeOpen,
   rpmLimit,
   feedLimit,
   spindlePower,
@@ -172,8 +181,10 @@ export const CHECKS: readonly Check[] = [
   throughCoolant,
   coolantSupply,
   coolantAtChange,
+  coolantAtStop,
   reach,
   throughDepth,
+  tooDeep,
   tipAllowance,
   peckStyle,
   spotAngle,

@@ -1,5 +1,6 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import { anyHoles, at, type Candidate, contactPlace, keyOf, type MetalHole, perCause } from "./cause.ts";
+import { HAS, momentsWith } from "./course.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -75,6 +76,15 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
   if (wanted !== null && state.spindle !== "stopped" && state.spindle !== wanted) {
     const code = wanted === "cw" ? "M3" : "M4";
     const written = wanted === "cw" ? "M4" : "M3";
+    if (tap && wanted === "ccw") {
+      const other =
+        loads.tool?.hand === "left" ? "" : `, or G84 for a right-hand tap (\`hand: left\` declares the other)`;
+      return {
+        severity: "error",
+        ref: from,
+        message: `G${state.cycle / 10} cuts a left-hand thread, and ${written} turns ${toolName(shape.tool)} the other way. Way out: ${code}${other}.`,
+      };
+    }
     return {
       severity: "error",
       ref: from,
@@ -92,12 +102,28 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
   return null;
 }
 
+/** The cycle turns the spindle as it needs it, whatever ran before. */
+function setsDirection(context: CheckContext, { firstBlock }: MetalHole): boolean {
+  const { execution, setup } = context;
+  const { rigidTap } = setup.dialect;
+  if (rigidTap === "always") return true;
+  if (rigidTap !== "m29-before" && rigidTap !== "m29-in-block") return false;
+  const step = execution.stepOf(firstBlock);
+  let rigid = false;
+  for (const moment of momentsWith(context, HAS.rigidTap | HAS.toolChange)) {
+    if (moment.step > step) break;
+    rigid = (moment.has & HAS.rigidTap) !== 0;
+  }
+  return rigid;
+}
+
 function wantedDirection(context: CheckContext, hole: MetalHole): "cw" | "ccw" | null {
   const { shape, loads } = hole;
   if (shape.kind === "tap") {
     const kind = context.setup.dialect.cycles.get(shape.state.cycle);
-    if (kind === "tap") return "cw";
-    return kind === "tap-left" && context.setup.dialect.tapNeedsSpindle ? "ccw" : null;
+    // A left-hand tap may go with G84 and M4.
+    if (kind === "tap") return loads.tool?.hand === "left" ? null : "cw";
+    return kind === "tap-left" && !setsDirection(context, hole) ? "ccw" : null;
   }
   return loads.tool?.hand === "left" ? "ccw" : "cw";
 }

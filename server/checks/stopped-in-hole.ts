@@ -16,7 +16,7 @@ export const stoppedInHole: Check = {
     example: "G21 T3 M6\nS2500 M3\nG43 H3 Z50. M8\nG0 X0. Y0. Z2.\nG1 Z-10. F450.\nM5\nG0 Z50.",
     better: "G21 T3 M6\nS2500 M3\nG43 H3 Z50. M8\nG0 X0. Y0. Z2.\nG1 Z-10. F450.\nG0 Z50.\nM5",
     limits:
-      "Cycles that stop the spindle at the bottom by design are silent, and so are boring bars. Only heights written as plain numbers are known.",
+      "Cycles that stop the spindle at the bottom by design are silent, and so are boring bars. Silent where the height is not known: after a move home, a tool change, a length offset or a shift.",
     source: "common practice, no source",
   },
   *detect(context) {

@@ -11,6 +11,8 @@ const WARNINGS: ReadonlySet<ProblemCode> = new Set<ProblemCode>(["stray-close"])
 function level(code: ProblemCode, dialect: ResolvedSetup["dialect"]): FindingSeverity {
   if (code === "open-comment") return dialect.openComment;
   if (code === "nested-comment") return dialect.nestedComments === "error" ? "error" : "warning";
+  // The NIST language has no such words, and does not run the line.
+  if (code === "polar-word") return dialect.repeatWord === "error" ? "error" : "warning";
   return WARNINGS.has(code) ? "warning" : "error";
 }
 

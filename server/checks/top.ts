@@ -10,6 +10,12 @@ export interface Top {
   readonly declared: boolean;
 }
 
+/** The dialect says where the surface is: its height, or how far R must be above it, stands in the setup. */
+export function topByKey({ setup }: CheckContext): boolean {
+  const base = `${setup.machine?.path ?? ""}.dialect`;
+  return ["stockTop", "clearanceMin"].some((key) => setup.origins.get(`${base}.${key}`)?.kind === "file");
+}
+
 const tops = new WeakMap<CheckContext, Top>();
 
 /** The highest surface that any hole along Z meets; without holes the dialect's `stockTop`. */

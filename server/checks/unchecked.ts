@@ -144,6 +144,7 @@ const IN_BLOCK: { readonly [what: string]: string } = {
 /** What to do about a reason that no declaration puts right. */
 function byHand({ what, why }: Item): string {
   if (why === "no tool is known to be in the spindle") return "T… M6 before the hole";
+  if (why.includes("`cycleR`")) return "`cycleR: absolute` or `from-initial` under `dialect` of the machine";
   if (why.startsWith("G93 ")) return "G94 or G95, and an F in it";
   if (/levels of a cycle$|^G68 with /.test(why))
     return "the code cancelled before the cycle, or a factor of 1 along the drill's axis";

@@ -63,6 +63,7 @@ function step(run: Run, block: number): void {
   if (run.record !== null) {
     run.store.steps.push(run.currentRow());
     run.store.stepBlocks.push(block);
+    run.store.stepZ.push(run.row.units === 0 ? Number.NaN : (run.pos[2] ?? Number.NaN));
     run.record.operations.reach(block);
   }
   run.step++;

@@ -52,7 +52,10 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
     unknown.startZ = run.why[hole.w as 0 | 1 | 2];
     unknown.endZ = unknown.startZ;
   } else {
-    if (Number.isNaN(hole.r)) unknown.startZ = `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`;
+    if (Number.isNaN(hole.r))
+      unknown.startZ = Number.isNaN(cycle.r)
+        ? `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`
+        : "R may be a level, or the way from the level before the cycle (`cycleR`)";
     if (Number.isNaN(hole.z)) unknown.endZ = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
   }
   const pecked = hole.kind === "peck" || hole.kind === "chip-break";

@@ -1,5 +1,5 @@
 /** The words of a cycle: taken, kept, inherited, or missing. */
-import type { CycleKind } from "../setup/dialect.ts";
+import { type CycleKind, turns } from "../setup/dialect.ts";
 import { gName } from "./codes.ts";
 import { dwellOf } from "./dwell.ts";
 import { FROM_INDEX } from "./modal.ts";
@@ -35,6 +35,9 @@ export function takeWords(
   }
   const position = dialect.stickyKind === "position";
   const incremental = position && row.distance === 91;
+  // Turning centres begin where the tool stands (common practice; NISTIR 6556 has mills only).
+  if (!cycle.hasR && turns(dialect))
+    keep(run, "r", dialect.stickyKind === "number" && row.distance === 91 ? 0 : cycle.initial);
   if (words.has(R)) {
     keep(run, "r", levelOfR(run, code, depthAxis, incremental));
     cycle.hasR = true;
@@ -82,7 +85,8 @@ export function takeWords(
     const since = explicit ? words.block : Math.floor(run.store.from(FROM_INDEX.cycle, run.step) / 1024);
     for (const word of wanted) {
       if ((cycle.broken & (1 << (word.charCodeAt(0) - 65))) !== 0) continue;
-      const data = { word, cycle: gName(code), level: "error" };
+      const plane = word === letterName(depth) && depthAxis !== 2 && dialect.machineKind === "mill";
+      const data = { word, cycle: gName(code), level: "error", plane: plane ? `G${row.plane}` : null };
       run.say("cycle-word-missing", `${word}${code} ${since}`, item, data, undefined, 1);
     }
     return false;
@@ -122,7 +126,7 @@ const pecks = (kind: CycleKind): boolean => kind === "peck" || kind === "chip-br
 function missing(run: Run, code: number, kind: CycleKind, depth: number): string {
   const { cycle, dialect } = run;
   let out = "";
-  if (!cycle.hasR) out += "R";
+  if (!cycle.hasR && !turns(dialect)) out += "R";
   if (!cycle.hasZ) out += letterName(depth);
   if (pecks(kind) && !cycle.hasQ && dialect.peckWithoutQ === "error") out += "Q";
   if (dialect.pRequired && !cycle.hasP && (code === 820 || code === 860 || code === 880 || code === 890)) out += "P";

@@ -1,5 +1,6 @@
 /** Canned cycles: which words count, what is kept from block to block, the way to the hole, and the hole itself. */
 import { turns } from "../setup/dialect.ts";
+import { say } from "../units/wording.ts";
 import { cycleKind, gName } from "./codes.ts";
 import { oneHole, planSeconds } from "./cycle-motion.ts";
 import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
@@ -210,16 +211,23 @@ function drill(
     r = Number.NaN;
     z = Number.NaN;
   }
-  if (row.distance !== cycle.distance) distanceChanged(run, item);
+  if (row.distance !== cycle.distance) distanceChanged(run, item, w);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
+  // What the words cannot mean as a level they may mean as a way: told once as undeclared, and not guessed.
+  const open = dialect.cycleR === "undeclared" && r < z - 1e-9 && mayBeWay(run, z, w);
+  if (open) r = Number.NaN;
   if (up ? r > z : r < z - 1e-9) {
     const factor = run.factor();
-    run.say("r-below-z", "", item, { r: r / factor, z: z / factor, cycle: gName(code) });
+    // Along X or Y the numbers of a mill's cycle are read in the wrong plane: no sign is at fault.
+    const plane = w !== 2 && dialect.machineKind === "mill" ? `G${row.plane}` : null;
+    const told = { r: r / factor, z: z / factor, cycle: gName(code), plane, axis: letterName(letterOf(w)) };
+    run.say("r-below-z", plane ?? "", item, told);
     return;
   }
   if (run.lengthOwed) lengthCheck(run, r, item);
   let clear = r;
-  if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
+  if (open && row.returnMode === 98) clear = cycle.initial;
+  else if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
   else if (row.returnMode === 0 && !(cycle.initial <= r)) {
     clear = Number.NaN;
     run.remark(
@@ -319,6 +327,12 @@ function drill(
   }
 }
 
+/** Whether R, read as the way from the level before the cycle, begins above the bottom. */
+function mayBeWay({ cycle, dialect }: Run, z: number, w: number): boolean {
+  const way = cycle.r * (w === 0 && dialect.diameterX ? 2 : 1);
+  return way <= 0 && (Number.isNaN(cycle.initial) || cycle.initial + way >= z - 1e-9);
+}
+
 /** C goes on by an angle before the next repeat. */
 function turnOn(run: Run, angle: number): void {
   run.rotary[2] = number(run.rotary[2]) + angle;
@@ -332,12 +346,22 @@ export function runsItself(run: Run, code: number, kind: CycleNumbers["kind"]): 
   return run.rigid || run.dialect.rigidTap === "always" || code === 842 || code === 843;
 }
 
-function distanceChanged(run: Run, item: number): void {
-  const { row, cycle, dialect } = run;
-  const number = dialect.stickyKind === "number";
-  const text = number
-    ? `G${row.distance} in a cycle run: the kept R and Z numbers are read anew in it`
-    : `G${row.distance} in a cycle run: the kept R and Z stay where they were`;
-  run.remark("distance-in-cycle", number ? "warning" : "info", item, text, 1);
+function distanceChanged(run: Run, item: number, w: number): void {
+  const { row, cycle, dialect, pos } = run;
+  const now = `G${row.distance} in a cycle run`;
+  const out = "Way out: R and the depth anew in this block";
   cycle.distance = row.distance;
+  if (dialect.stickyKind === "position") {
+    const text = `${now}: the kept R and Z stay where they were, other controls read their numbers anew. ${out}`;
+    run.remark("distance-in-cycle", "warning", item, text, 1);
+    return;
+  }
+  const base = dialect.g91RReference === "initial-level" ? cycle.initial : number(pos[w]);
+  const apart = base + cycle.r + cycle.z - cycle.z;
+  const system = row.units === 2 ? "inch" : "mm";
+  if (Math.abs(apart) > 1e-6) {
+    const text = `${now}: the kept R and Z numbers are read anew in it, and the bottom moves by ${say(Math.abs(apart), "length", system)}. ${out}`;
+    run.remark("distance-moves-depth", "error", item, text, 1);
+  } else
+    run.remark("distance-in-cycle", "warning", item, `${now}: the kept R and Z numbers are read anew in it. ${out}`, 1);
 }

@@ -17,6 +17,15 @@ const SURE = [
   /^\s*T\d+(?:[FSBHZ][-+]?\d*\.?\d+)*C\d*\.?\d+/i,
 ];
 
+function hasWords(blocks: Blocks, block: number): boolean {
+  const first = blocks.firstItem(block);
+  for (let item = first; item < first + blocks.itemCount(block); item++) {
+    const kind = blocks.kind(item);
+    if (kind >= 65 && kind <= 90) return true;
+  }
+  return false;
+}
+
 /** The place of the header; null: none is there. */
 export function tapeHeader(blocks: Blocks): Span | null {
   let head: Span | null = null;
@@ -25,6 +34,8 @@ export function tapeHeader(blocks: Blocks): Span | null {
     const text = blocks.textOf(block);
     if (head === null) {
       if (HEAD.test(text)) head = { block, start: 0, end: text.trimEnd().length };
+      // Behind words of a program it is no header: M48 allows the overrides again.
+      else if (hasWords(blocks, block)) return null;
     } else if (SURE.some((form) => form.test(text))) return head;
     // The header ends here.
     else if (/^\s*(?:%|M95)\s*$/i.test(text)) return null;

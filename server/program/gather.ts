@@ -1,9 +1,9 @@
 /** Reads one block's items into the scratch, working out expressions and assignments on the way. */
-import { ITEM, VALUE } from "../../grammar/blocks.ts";
+import { ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
-import { letterName, N } from "./words.ts";
+import { letterName, N, X, Y } from "./words.ts";
 
 const G = 6;
 const M = 12;
@@ -22,6 +22,7 @@ export function gather(run: Run, block: number): void {
   const count = blocks.itemCount(block);
   words.clear(block, first, count);
   let pending: Pending[] | null = null;
+  let polar = -1;
   for (let item = first; item < first + count; item++) {
     const kind = blocks.kind(item);
     if (kind >= 65 && kind <= 90) {
@@ -64,13 +65,20 @@ export function gather(run: Run, block: number): void {
       }
       case ITEM.unread:
         words.unread = true;
+        if (isPolar(run, item)) polar = item;
         break;
       default:
         break;
     }
   }
+  if (polar >= 0) for (const letter of [X, Y]) if (!words.has(letter)) words.put(letter, Number.NaN, polar, false);
   // Settings take effect after every value of the line was read (NISTIR 6556 3.3.3).
   if (pending !== null) for (const each of pending) assign(run, each);
+}
+
+/** Polar words move X and Y to where is not worked out. */
+function isPolar({ blocks, words }: Run, item: number): boolean {
+  return POLAR_WORDS.test(blocks.textOf(words.block).slice(blocks.start(item), blocks.end(item)));
 }
 
 function word(run: Run, letter: number, item: number): void {
@@ -91,7 +99,7 @@ function word(run: Run, letter: number, item: number): void {
       // A word whose value is null is passed over together with its letter (common practice).
       run.say("dialect", "null-word", item, {
         rule: "null-word",
-        level: "info",
+        level: nullLevel(run, letter, expr),
         text: `${letterName(letter)} has a variable that was never set: the word is passed over`,
       });
       return;
@@ -118,6 +126,23 @@ function word(run: Run, letter: number, item: number): void {
   }
   words.put(letter, value, item, known);
   if (form === VALUE.integer && letter !== N) words.pointless |= 1 << letter;
+}
+
+const COORDINATES: ReadonlySet<string> = new Set("ABCIJKRUVWXYZ");
+
+/**
+ * A place that depends on a local variable which nothing set is most often a slip. Arguments of a macro may be left out,
+ * #0 is empty on purpose, and the common ones come from elsewhere.
+ */
+function nullLevel(run: Run, letter: number, expr: Expr | undefined): "warning" | "info" {
+  if (!COORDINATES.has(letterName(letter)) || expr === undefined) return "info";
+  for (let { frame } = run; frame !== null; frame = frame.parent) if (frame.args !== null) return "info";
+  let of = expr;
+  while (of.kind === "negate" || (of.kind === "chain" && of.terms.length === 1))
+    of = of.kind === "negate" ? of.of : (of.terms[0] ?? of);
+  if (of.kind !== "variable") return "info";
+  const index = run.evaluator.evaluate(of.index);
+  return index !== null && index >= 1 && index <= 33 ? "warning" : "info";
 }
 
 function broken(expr: Expr): boolean {
@@ -171,9 +196,7 @@ function assign(run: Run, pending: Pending): void {
       {
         rule: "variable-range",
         level: "error",
-        text: strict
-          ? `#${whole} cannot be set: this dialect has the variables #1 to #5399`
-          : `#${whole} cannot be set: it is always empty`,
+        text: cannotBeSet(index, whole, strict),
       },
       target,
     );
@@ -196,6 +219,14 @@ function raiseAlarm(run: Run, value: number | null): void {
   const span = itemsSpan(blocks, words.block);
   const text = `#${ALARM} raises alarm${number} here: the control stops, and what comes after is not run. Way out: what the alarm is about`;
   record.events.add("dialect", "alarm", span, record.operations.current, { rule: "alarm", level: "warning", text }, 1);
+}
+
+function cannotBeSet(index: number, whole: number, strict: boolean): string {
+  const name = `#${Number(index.toPrecision(9))} cannot be set`;
+  if (Math.abs(index - whole) > WHOLE)
+    return `${name}: the number of a variable is a whole number. Way out: #${Math.trunc(index)}, or another number`;
+  if (strict) return `${name}: this dialect has the variables #1 to #5399`;
+  return whole === 0 ? `${name}: it is always empty` : `${name}: the numbers of variables begin at 1`;
 }
 
 /** Runs `IF [...] THEN #n = ...`: straight-line code, no jump. Returns whether the block's other words count. */

@@ -103,6 +103,11 @@ function readOne(run: Run, code: number, item: number): void {
         return;
       }
       break;
+    case 17:
+      // Another spelling of the return, on some controls (common practice, no source); elsewhere the builder's own.
+      if (run.frame === null || run.dialect.unknownCode === "error") break;
+      codes.call = 99;
+      return;
     case 19:
       if (run.dialect.unknownCode === "error") break;
       codes.spindle = 0;
@@ -203,7 +208,7 @@ function coolantAllOff(run: Run): void {
 }
 
 function call(run: Run, code: number): void {
-  const item = run.words.mItemOf(code);
+  const item = Math.max(run.words.mItemOf(code), code === 99 ? run.words.mItemOf(17) : -1);
   if (code === 99) returnTo(run, item);
   else callSub(run, code === 97 ? 97 : 98, item);
 }
@@ -233,8 +238,10 @@ export function endProgram(run: Run): void {
   row.feedMode = start.feedMode;
   row.comp = 40;
   row.wcs = "G54";
-  row.spindle = 0;
-  row.coolant = "";
+  if (run.dialect.endStopsSpindle) {
+    row.spindle = 0;
+    row.coolant = "";
+  }
   row.cycle = 0;
   row.motion = run.dialect.cycleGroupSeparate ? row.motion : 1;
   run.dirty = true;

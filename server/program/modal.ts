@@ -141,6 +141,8 @@ export class ModalStore {
   steps = new IntColumn(1024);
   /** Step → block id. */
   stepBlocks = new IntColumn(1024);
+  /** Step → height of the tool after it, mm; NaN unknown. */
+  stepZ = new NumberColumn(1024);
   #fromSteps: IntColumn[] = FROM.map(() => new IntColumn(16));
   #fromRefs: NumberColumn[] = FROM.map(() => new NumberColumn(16));
   /** The last public state made of a row, so that equal neighbours are one object. */
@@ -234,6 +236,7 @@ export class ModalStore {
     next.#made = this.#made;
     next.steps = new IntColumn(this.steps.length + 256);
     next.stepBlocks = new IntColumn(this.steps.length + 256);
+    next.stepZ = new NumberColumn(this.steps.length + 256);
     return next;
   }
 
@@ -242,6 +245,7 @@ export class ModalStore {
     const shift = this.steps.length - from;
     this.steps.append(other.steps, from, to);
     this.stepBlocks.append(other.stepBlocks, from, to);
+    this.stepZ.append(other.stepZ, from, to);
     this.#fromSteps.forEach((column, field) => {
       const theirs = other.#fromSteps[field];
       const refs = other.#fromRefs[field];
@@ -260,7 +264,8 @@ export class ModalStore {
 
   trim(): void {
     this.#rows.trim();
-    for (const column of [this.steps, this.stepBlocks, ...this.#fromSteps, ...this.#fromRefs]) column.trim();
+    for (const column of [this.steps, this.stepBlocks, this.stepZ, ...this.#fromSteps, ...this.#fromRefs])
+      column.trim();
   }
 }
 

@@ -1,7 +1,7 @@
 /** The modes that a block sets: feed mode, plane, units, offsets, distance, return level. */
 
 import type { Dialect } from "../setup/dialect.ts";
-import { modal } from "./block-codes.ts";
+import { codes, modal } from "./block-codes.ts";
 import { GROUP, gName } from "./codes.ts";
 import { cancelCycle } from "./cycle-data.ts";
 import { unitFactor } from "./modal.ts";
@@ -93,6 +93,7 @@ export function modes(run: Run): void {
 /** `G54 P3` is G54.1 P3 where the control has those. */
 function wcsName(run: Run, code: number): string {
   const { dialect, words } = run;
+  const system = Number.isNaN(words.get(P)) ? UNKNOWN_SYSTEM : String(words.get(P));
   if (code === 541 && !words.has(P))
     run.remark(
       "g54.1-p",
@@ -100,10 +101,13 @@ function wcsName(run: Run, code: number): string {
       words.gItemOf(541),
       "G54.1 has no P, so the work system is not known. Way out: P and its number",
     );
-  const system = Number.isNaN(words.get(P)) ? UNKNOWN_SYSTEM : String(words.get(P));
-  const numbered = code === 541 || (code === 540 && words.has(P) && dialect.wcsCodes.has("G54.1"));
-  if (numbered) return `G54.1 P${system}`;
-  return code === 1540 && words.has(P) ? `G154 P${system}` : gName(code);
+  const calls = [97, 98, 99].some((m) => words.mItemOf(m) >= 0);
+  const own = words.has(P) && !codes.g4 && codes.once < 0 && !calls;
+  const numbered = code === 541 || (code === 540 && own && dialect.wcsCodes.has("G54.1"));
+  const name = numbered ? `G54.1 P${system}` : code === 1540 && words.has(P) ? `G154 P${system}` : gName(code);
+  // The P that numbers the system is no dwell of a cycle in the same block.
+  if (own && name !== gName(code)) words.drop(P);
+  return name;
 }
 
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {

@@ -87,6 +87,11 @@ export class Result implements Execution {
     return store.state(store.steps.at(step), step);
   }
 
+  stepZ(step: number): number | null {
+    const z = step >= 0 && step < this.stepCount ? this.parts.run.store.stepZ.at(step) : Number.NaN;
+    return Number.isNaN(z) ? null : z;
+  }
+
   stepOf(block: number): number {
     const line = this.blocks.lineOf(block);
     if (line < 0) return -1;

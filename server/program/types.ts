@@ -228,11 +228,11 @@ export interface ProgramEvent {
 export type ProgramEventKind =
   /** dialect refuses or reads this differently; data.rule (stable), data.text says what, data.level error|warning|info */
   | "dialect"
-  /** R, Z, Q or P missing on first use; data.word, data.cycle */
+  /** R, Z, Q or P missing on first use; data.word, data.cycle, data.plane where the depth of a mill is along X or Y */
   | "cycle-word-missing"
   /** Q or repeat that cannot be right; data.word, data.value as written, data.cycle, data.text */
   | "cycle-word-bad"
-  /** R below the bottom; data.r, data.z in the units in force */
+  /** R below the bottom; data.r, data.z in the units in force; data.plane as above, data.axis */
   | "r-below-z"
   /** cycle data taken over from another cycle code; data.word, data.cycle */
   | "cycle-data-inherited"
@@ -279,6 +279,8 @@ export interface Execution {
   /** Step → its block and the state after it. */
   stepBlock(step: number): number;
   stepState(step: number): ModalState;
+  /** Z after a step, mm in the work system in force; null unknown. */
+  stepZ(step: number): number | null;
   /** First step of a block, -1 when it was not executed. */
   stepOf(block: number): number;
   /** The trace, in order; generated. Positions are re-run, not stored. */

@@ -53,6 +53,7 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
     stepCount: 0,
     stepBlock: () => 0,
     stepState: () => START,
+    stepZ: () => null,
     stepOf: () => -1,
     motions: () => [],
     operations: [],

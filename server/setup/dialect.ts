@@ -115,6 +115,10 @@ export interface Dialect {
   readonly hEqualsT: "required" | "advisory" | "off";
   readonly m6StopsSpindle: boolean;
   readonly m6StopsCoolant: boolean;
+  /** M0 and M1 stop the coolant until the start. */
+  readonly m0StopsCoolant: boolean;
+  /** M2 and M30 stop the spindle and the coolant. */
+  readonly endStopsSpindle: boolean;
   readonly m6CancelsTlo: boolean;
   readonly m6RetractsZ: boolean;
   /** `M8` → kind, and the codes that switch all off. */

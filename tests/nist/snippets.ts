@@ -239,7 +239,7 @@ export const EXPRESSIONS: readonly Snippet[] = [
     moves: ["R(5,0,0)", "R(1,0,0)"],
   },
   { id: "C54", text: "G1 X2*3", source: "N", dialect: both, error: /\*3/, check: "syntax" },
-  { id: "C55", text: "G90 G0 X100 Y#1", source: "CP", dialect: gm, moves: X(100), info: /never set/ },
+  { id: "C55", text: "G90 G0 X100 Y#1", source: "CP", dialect: gm, moves: X(100), warning: /never set/ },
   {
     id: "C60",
     text: "#1=2 #2=2 #3=5\nIF[#1EQ#2]THEN#3=0\nG0 X[#3+1]\nIF[#1NE#2]THEN#3=9\nX[#3+2]",

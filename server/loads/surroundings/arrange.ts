@@ -237,6 +237,10 @@ class Arranged implements Execution {
   stepState(step: number): ReturnType<Execution["stepState"]> {
     return this.#base.stepState(step);
   }
+
+  stepZ(step: number): number | null {
+    return this.#base.stepZ(step);
+  }
   stepOf(block: number): number {
     return this.#base.stepOf(block);
   }

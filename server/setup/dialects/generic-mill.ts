@@ -84,6 +84,9 @@ export const genericMill: Dialect = {
   hEqualsT: "required",
   m6StopsSpindle: true,
   m6StopsCoolant: true,
+  m0StopsCoolant: false,
+  // Most controls do; that the program says it costs nothing, so it is looked for until the setup declares it.
+  endStopsSpindle: false,
   m6CancelsTlo: false,
   m6RetractsZ: true,
   coolantOn: new Map([

@@ -90,6 +90,8 @@ export const nist: Dialect = {
   hEqualsT: "advisory",
   m6StopsSpindle: true,
   m6StopsCoolant: false,
+  m0StopsCoolant: false,
+  endStopsSpindle: true,
   m6CancelsTlo: false,
   m6RetractsZ: false,
   coolantOn: new Map([

@@ -38,6 +38,8 @@ export const MACHINE = {
   ),
   m6StopsSpindle: flag({ description: "M6 stops the spindle." }),
   m6StopsCoolant: flag({ description: "M6 stops the coolant." }),
+  m0StopsCoolant: flag({ description: "M0 and M1 stop the coolant until the start." }),
+  endStopsSpindle: flag({ description: "M2 and M30 stop the spindle and the coolant." }),
   m6CancelsTlo: flag({ description: "M6 cancels the tool length offset." }),
   m6RetractsZ: flag({ description: "M6 retracts Z." }),
   coolantOn: map(

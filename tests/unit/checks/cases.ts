@@ -3,8 +3,10 @@ import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
 import { PART_CASES } from "./cases-part.ts";
+import { PITFALL_CASES } from "./cases-pitfalls.ts";
 import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
+import { READING_CASES } from "./cases-reading.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
 export interface Expected {
@@ -42,4 +44,6 @@ export const CASES: readonly Case[] = [
   ...COURSE_CASES,
   ...PLACE_CASES,
   ...PART_CASES,
+  ...PITFALL_CASES,
+  ...READING_CASES,
 ];

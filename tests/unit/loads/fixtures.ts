@@ -310,6 +310,7 @@ export function execution(over: ExecutionCase = {}): Execution {
     stepCount: 0,
     stepBlock: () => 0,
     stepState: () => state(),
+    stepZ: () => null,
     stepOf: () => -1,
     motions: () => over.motions ?? [],
     operations,

@@ -278,6 +278,17 @@ describe("offsets and limits of the machine", () => {
     expect(said(at(text("G99"), {}))).toEqual([]);
   });
 
+  test("endStopsSpindle: what runs at M30 runs on", () => {
+    const atEnd = (endStopsSpindle: boolean) => {
+      const { spindle, coolant } = last(at(`${HEAD}S900 M3 M8\nM30`, { endStopsSpindle }));
+      return [spindle, coolant];
+    };
+    expect([atEnd(true), atEnd(false)]).toEqual([
+      ["stopped", []],
+      ["cw", ["M8"]],
+    ]);
+  });
+
   test("maxLoopSteps", () => {
     const e = at(`${HEAD}#1=0\nN1 #1=[#1+1]\nGOTO1\nM30`, { maxLoopSteps: 500 });
     expect(e.stepCount).toBeLessThan(600);

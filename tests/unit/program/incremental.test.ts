@@ -21,7 +21,7 @@ function picture(e: Execution): unknown {
   const number = new Map(e.shapes.map((s, i) => [s.id, i]));
   const frames = [...new Set(e.shapes.map((s) => s.frame))];
   return {
-    steps: Array.from({ length: e.stepCount }, (_, i) => [line(e.stepBlock(i)), state(e.stepState(i))]),
+    steps: Array.from({ length: e.stepCount }, (_, i) => [line(e.stepBlock(i)), state(e.stepState(i)), e.stepZ(i)]),
     shapes: e.shapes.map((s) => ({
       ...s,
       id: number.get(s.id),

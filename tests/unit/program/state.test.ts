@@ -211,6 +211,7 @@ describe("events", () => {
   test.each([
     ["M48 that allows the overrides", "M48\nT1 M6\nG21 G90 G0 X1. Y0\nM30"],
     ["a comment like a header", "M48\n(INCH)\nG20 G90 G0 X1. Y0\nM30"],
+    ["M48 in a running program", "G21 G90 G0 X1. Y0\nM49\nM48\nT1C90.\nM30"],
     ["a program behind the header's end", "M48\n%\nT1C0.5\nG21 G90 G0 X1. Y0\nM30"],
   ])("no drill tape: %s", (_, text) => {
     expect(run(text).events.map((x) => x.kind)).not.toContain("not-a-machining-program");

@@ -46,7 +46,8 @@ const TEXT = program(
   "G80",
   ...approach(4, 3200, "M8"),
   "G81 X90. Y0. Z-12. R2. F960.",
-  "G80",
+  "G80 M9",
+  "M5",
 );
 
 beforeEach(() => Object.assign(broken, { execute: false, loads: false, oneHole: false, setup: 0 }));

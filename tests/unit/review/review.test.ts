@@ -9,7 +9,7 @@ import { printSetupJson } from "../../../server/setup/print.ts";
 import { LineStore } from "../../../server/text/lines.ts";
 import { approach, PROGRAM, program, reviewText, SETUP_FILE, SHOP, seen } from "../checks/shop.ts";
 
-const OVER = program(...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F800.", "G80");
+const OVER = program(...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F800.", "G80 M9", "M5");
 
 describe("missing files", () => {
   test("a setup that is not in the sources is asked for", () => {
@@ -82,7 +82,7 @@ describe("a material told in the program", () => {
 
 describe("an edit", () => {
   test("replays on the review before and gives what a fresh review gives", () => {
-    const text = program(...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F450.", "X20.", "X40.", "G80");
+    const text = program(...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F450.", "X20.", "X40.", "G80 M9", "M5");
     const lines = LineStore.from(text);
     const blocks = readBlocks(lines);
     const input = { program: PROGRAM, lines, blocks, sources: new Map([[SETUP_FILE, SHOP]]), setupFile: SETUP_FILE };

@@ -83,6 +83,8 @@ const WRITTEN: { readonly [K in Exclude<keyof Dialect, "name">]: readonly [writt
   hEqualsT: ["off", "off"],
   m6StopsSpindle: ["false", false],
   m6StopsCoolant: ["false", false],
+  m0StopsCoolant: ["true", true],
+  endStopsSpindle: ["true", true],
   m6CancelsTlo: ["true", true],
   m6RetractsZ: ["false", false],
   coolantOn: [
