@@ -19,8 +19,9 @@ export interface Line {
 /** What the pairs of a set of primitives give, whatever the height. */
 export interface Creases {
   readonly lines: readonly Line[];
-  /** Radii of lines parallel to the drill axis. */
+  /** Radii of lines parallel to the drill axis, and the directions in which they lie. */
   readonly radii: Numbers;
+  readonly turns: Numbers;
   /** Level planes against upright walls: at these radii the wall begins and ends on the plane. */
   readonly rims: readonly { readonly plane: Leaf; readonly wall: Leaf }[];
 }
@@ -28,13 +29,14 @@ export interface Creases {
 export function creasesOf(leaves: readonly Leaf[]): Creases {
   const lines: Line[] = [];
   const radii = new Numbers();
+  const turns = new Numbers();
   const rims: { plane: Leaf; wall: Leaf }[] = [];
   for (const [i, one] of leaves.entries()) {
     for (let j = i + 1; j < leaves.length; j++) {
       const other = leaves[j] as Leaf;
       const a = upright(one);
       const b = upright(other);
-      if (a && b) uprightRadii(one, other, radii);
+      if (a && b) uprightLines(one, other, radii, turns);
       else if (one.type === HALF_SPACE && other.type === HALF_SPACE) {
         const line = meetingLine(one, other);
         if (line !== null) lines.push(line);
@@ -43,7 +45,7 @@ export function creasesOf(leaves: readonly Leaf[]): Creases {
       else if (level(other) && isWall(one)) rims.push({ plane: other, wall: one });
     }
   }
-  return { lines, radii, rims };
+  return { lines, radii, turns, rims };
 }
 
 const level = (leaf: Leaf): boolean => leaf.type === HALF_SPACE && leaf.q < 1e-12;
@@ -51,11 +53,15 @@ const isWall = (leaf: Leaf): boolean =>
   leaf.type === ALONG || leaf.type === DRILLED || (leaf.type === HALF_SPACE && Math.abs(leaf.nz) < 1e-12);
 const upright = (leaf: Leaf): boolean => leaf.type !== ACROSS && leaf.type !== OBLIQUE && isWall(leaf);
 
-/** Distances from the axis at which two upright walls meet. */
-function uprightRadii(one: Leaf, other: Leaf, out: Numbers): void {
+/** Where two upright walls meet. */
+function uprightLines(one: Leaf, other: Leaf, radii: Numbers, turns: Numbers): void {
+  const add = (x: number, y: number): void => {
+    radii.push(Math.hypot(x, y));
+    turns.push(Math.atan2(y, x));
+  };
   if (one.type === HALF_SPACE && other.type === HALF_SPACE) {
     const line = meetingLine(one, other);
-    if (line !== null) out.push(Math.hypot(line.px, line.py));
+    if (line !== null) add(line.px, line.py);
     return;
   }
   const circle = one.type === HALF_SPACE ? other : one;
@@ -80,38 +86,58 @@ function uprightRadii(one: Leaf, other: Leaf, out: Numbers): void {
   const half = circle.radius ** 2 - foot * foot;
   if (half <= 0) return;
   const w = Math.sqrt(half);
-  for (const side of [w, -w]) out.push(Math.hypot(circle.x + nx * foot - ny * side, circle.y + ny * foot + nx * side));
+  for (const side of [w, -w]) add(circle.x + nx * foot - ny * side, circle.y + ny * foot + nx * side);
 }
 
 /** Radii at which the line pierces the front, the tip at height z, or comes nearest to the axis. */
 export function lineRadii(line: Line, z: number, k: number, out: Numbers): void {
-  const { px, py, pz, vx, vy, vz } = line;
+  const { px, py, vx, vy } = line;
   const across = vx * vx + vy * vy;
   if (across > 1e-12) {
     const t = -(px * vx + py * vy) / across;
     out.push(Math.hypot(px + t * vx, py + t * vy));
   }
-  // (px + t·vx)² + (py + t·vy)² = r² and pz + t·vz = z + k·r.
-  if (k < 1e-12) {
-    if (Math.abs(vz) > 1e-12) {
-      const t = (z - pz) / vz;
-      out.push(Math.hypot(px + t * vx, py + t * vy));
-    }
-    return;
+  const n = pierce(line, z, k);
+  for (let i = 0; i < n; i++) {
+    const t = pierced[i] as number;
+    out.push(Math.hypot(px + t * vx, py + t * vy));
   }
+}
+
+/** Directions in which the line pierces the front, the tip at height z. */
+export function lineTurns(line: Line, z: number, k: number, out: Numbers): void {
+  const { px, py, vx, vy } = line;
+  const n = pierce(line, z, k);
+  for (let i = 0; i < n; i++) {
+    const t = pierced[i] as number;
+    out.push(Math.atan2(py + t * vy, px + t * vx));
+  }
+}
+
+const pierced = new Float64Array(2);
+
+/** Places on the line, into `pierced`, and their number: (px + t·vx)² + (py + t·vy)² = r² and pz + t·vz = z + k·r. */
+function pierce({ px, py, pz, vx, vy, vz }: Line, z: number, k: number): number {
   const g = pz - z;
-  const a = across * k * k - vz * vz;
+  if (k < 1e-12) {
+    if (Math.abs(vz) < 1e-12) return 0;
+    pierced[0] = -g / vz;
+    return 1;
+  }
+  const a = (vx * vx + vy * vy) * k * k - vz * vz;
   const b = (px * vx + py * vy) * k * k - g * vz;
   const c = (px * px + py * py) * k * k - g * g;
   if (Math.abs(a) < 1e-12) {
-    if (Math.abs(b) > 1e-12) out.push((g - (vz * c) / (2 * b)) / k);
-    return;
+    if (Math.abs(b) < 1e-12) return 0;
+    pierced[0] = -c / (2 * b);
+    return 1;
   }
   const root = b * b - a * c;
-  if (root < 0) return;
+  if (root < 0) return 0;
   const w = Math.sqrt(root);
-  out.push((g + (vz * (-b - w)) / a) / k);
-  out.push((g + (vz * (w - b)) / a) / k);
+  pierced[0] = (-b - w) / a;
+  pierced[1] = (w - b) / a;
+  return 2;
 }
 
 function meetingLine(a: Leaf, b: Leaf): Line | null {

@@ -3,6 +3,7 @@
  * away, is not. The largest value over all directions, from the directions in which something changes.
  */
 import { type Arcs, SOME, TURN } from "./arcs.ts";
+import { lineTurns } from "./creases.ts";
 import type { DrillFront } from "./drill.ts";
 import { leafTurns } from "./leaf-turns.ts";
 import { Numbers } from "./numbers.ts";
@@ -11,7 +12,7 @@ import { lookOut, ray } from "./ray.ts";
 import { found, look, type Scene } from "./scene.ts";
 
 /** Directions of the first look; even, so that the opposite of each is one too. */
-const RAYS = 32;
+const RAYS = 16;
 const COS = Float64Array.from({ length: RAYS }, (_, i) => Math.cos((i * TURN) / RAYS));
 const SIN = Float64Array.from({ length: RAYS }, (_, i) => Math.sin((i * TURN) / RAYS));
 const centreShare = new Float64Array(RAYS);
@@ -79,62 +80,79 @@ export function imbalanceAt(scene: Scene, front: DrillFront, { z, area, interrup
 
 /** Highest places that are looked at more closely. */
 const HUMPS = 3;
-const MOST_STEPS = 30;
-const STEEP = 2e-4;
+/** A hump this much lower than the largest does not grow beyond it between two directions. */
+const LOWER = 0.1;
+/** Directions nearer than this are one, radians. */
+const NEAR = 1e-7;
 
-/** Climbs from the highest places looked at, each time outside of what was climbed before. */
+/** Climbs from every direction with none higher beside it, the highest first. */
 function largestBetween(scene: Scene, front: DrillFront, z: number): number {
+  const n = inOrder();
   let largest = 0;
+  for (let i = 0; i < n; i++) largest = Math.max(largest, gaps.at[i] as number);
+  let below = Number.POSITIVE_INFINITY;
   for (let hump = 0; hump < HUMPS; hump++) {
     let at = -1;
-    for (let i = 0; i < gaps.count; i++) if (at < 0 || (gaps.at[i] as number) > (gaps.at[at] as number)) at = i;
-    const gap = gaps.at[at] as number;
-    const phi = phis.at[at] as number;
-    // A hump this much lower than the largest has never grown beyond it between two directions.
+    for (let i = 0; i < n; i++) {
+      const gap = gaps.at[i] as number;
+      if (gap >= below || (at >= 0 && gap <= (gaps.at[at] as number))) continue;
+      const under = gaps.at[i === 0 ? n - 1 : i - 1] as number;
+      const over = gaps.at[i === n - 1 ? 0 : i + 1] as number;
+      // A plateau is as high between its directions.
+      if (gap >= under && gap >= over && (gap > under + 1e-9 || gap > over + 1e-9)) at = i;
+    }
+    const gap = at < 0 ? 0 : (gaps.at[at] as number);
     if (gap <= 0 || gap < largest - LOWER) break;
-    largest = Math.max(largest, gap);
-    let low = TURN;
-    let high = TURN;
-    let under = -1;
-    let over = -1;
-    for (let i = 0; i < phis.count; i++) {
-      const ahead = ((phis.at[i] as number) - phi + TURN) % TURN;
-      if (ahead < NEAR || ahead > TURN - NEAR) continue;
-      if (ahead < high) {
-        high = ahead;
-        over = i;
-      }
-      if (TURN - ahead < low) {
-        low = TURN - ahead;
-        under = i;
-      }
-    }
-    const flat = Math.abs(gap - (gaps.at[under] as number)) < 1e-9 && Math.abs(gap - (gaps.at[over] as number)) < 1e-9;
-    if (!flat) {
-      const top = climb((x) => gapAt(scene, front, z, x), phi - low, phi, phi + high, gap);
-      largest = Math.max(largest, top);
-      if (largest > MOST) return 1;
-    }
-    for (let i = 0; i < phis.count; i++) {
-      const ahead = ((phis.at[i] as number) - phi + TURN) % TURN;
-      if (ahead < high - NEAR || ahead > TURN - low + NEAR) gaps.at[i] = -1;
-    }
+    below = gap;
+    const phi = phis.at[at] as number;
+    const low = at === 0 ? (phis.at[n - 1] as number) - TURN : (phis.at[at - 1] as number);
+    const high = at === n - 1 ? (phis.at[0] as number) + TURN : (phis.at[at + 1] as number);
+    largest = Math.max(
+      largest,
+      climb((x) => gapAt(scene, front, z, x), low, phi, high, gap),
+    );
+    if (largest > MOST) return 1;
   }
   return Math.min(1, largest);
 }
 
-/** Directions nearer than this are one, radians. */
-const NEAR = 1e-7;
-const LOWER = 0.1;
+/** Sorts the directions, leaves of equal ones the highest, and gives their number. */
+function inOrder(): number {
+  for (let i = 1; i < phis.count; i++) {
+    const phi = phis.at[i] as number;
+    const gap = gaps.at[i] as number;
+    let j = i;
+    for (; j > 0 && (phis.at[j - 1] as number) > phi; j--) {
+      phis.at[j] = phis.at[j - 1] as number;
+      gaps.at[j] = gaps.at[j - 1] as number;
+    }
+    phis.at[j] = phi;
+    gaps.at[j] = gap;
+  }
+  let n = 0;
+  for (let i = 0; i < phis.count; i++) {
+    const gap = gaps.at[i] as number;
+    if (n > 0 && (phis.at[i] as number) - (phis.at[n - 1] as number) < NEAR) {
+      if (gap > (gaps.at[n - 1] as number)) gaps.at[n - 1] = gap;
+      continue;
+    }
+    phis.at[n] = phis.at[i] as number;
+    gaps.at[n++] = gap;
+  }
+  return n;
+}
 
 /**
- * Directions, each of which stands for its opposite too, in which the share of a zone bends: tangents, and where arcs end
- * on its circles. The middles of narrow arcs and gaps find what lies between the directions of the first look.
+ * Directions, each of which stands for its opposite too, in which the share of a zone bends: tangents, corners, and where
+ * arcs end on its circles. The middles of narrow arcs and gaps find what lies between the directions of the first look.
  */
 function findTurns(scene: Scene, front: DrillFront, z: number): void {
   const out = turns;
   out.count = 0;
-  for (const leaf of scene.leaves) leafTurns(leaf, z, front.slope, out);
+  const { leaves, creases } = scene;
+  for (const leaf of leaves) leafTurns(leaf, z, front.slope, out);
+  for (const line of creases.lines) lineTurns(line, z, front.slope, out);
+  for (let i = 0; i < creases.turns.count; i++) out.push(creases.turns.at[i] as number);
   for (const r of [front.centre, front.R]) {
     const arcs = arcsOn(scene, front, z, r);
     if (arcs === null) continue;
@@ -167,6 +185,9 @@ function middlesOf(arcs: Arcs, out: Numbers): void {
     if (b - a < TURN / RAYS) out.push((a + b) / 2);
   }
 }
+
+const MOST_STEPS = 30;
+const STEEP = 2e-4;
 
 /**
  * Largest value of a function with one hump between low and high, by golden section from the highest place known until
