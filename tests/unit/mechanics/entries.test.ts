@@ -303,7 +303,7 @@ describe("exits", () => {
       fc.property(thousandths(1, 45), thousandths(-10, 10), (angleDeg, z) => {
         const front = drillFront("two-insert", 20, 180);
         const form: SurfaceForm = { kind: "incline", angleDeg };
-        near(measure(exitSurface(form, 20), front, z).area, 1 - measure(entrySurface(form, 20), front, z).area, 1e-5);
+        near(measure(exitSurface(form, 20), front, z).area, 1 - measure(entrySurface(form, 20), front, z).area, 1e-4);
       }),
     );
   });
