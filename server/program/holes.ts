@@ -25,6 +25,7 @@ import {
   withoutStrokes,
   withStrokes,
 } from "./shapes.ts";
+import { strokeKeys, strokeStates } from "./stroke-states.ts";
 import type { Surface, SurfaceHit } from "./surface.ts";
 
 /** A hole with more strokes takes in no more: only repeats at one place make so many. */
@@ -316,20 +317,22 @@ export class HoleBook {
     // Entering a pilot slow, reversed or dry is normal: what is in force counts from the first stroke in metal.
     const cut = draft.strokes[contact.firstCut];
     const rowId = cut?.rowId ?? draft.rowId;
-    const key = shapeKey(draft, run.store.cutKey(rowId), surface, priors, noted?.id ?? "", frame);
+    const keys = strokeKeys(run.store, draft, rowId);
+    const key = shapeKey(draft, run.store.cutKey(rowId), keys, surface, priors, noted?.id ?? "", frame);
     const known = this.byKey.get(key);
     if (known !== undefined) return known;
     const state = run.store.state(rowId, cut?.step ?? draft.step);
+    const own = keys === null ? null : strokeStates(run, draft, run.store.strokeKey(rowId), keys);
     const oldId = this.#old?.byKey.get(key);
     const old = oldId === undefined ? undefined : this.rows[oldId];
-    if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state)) {
+    if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state, own)) {
       this.takeRow(oldId, key, 0);
       if (draft.step !== old.draft.step || draft.strokes.some((s) => s.step !== undefined))
         this.drafts.set(oldId, withoutStrokes(draft));
       return oldId;
     }
     const id = this.rows.length;
-    const shape = finishShape(id, draft, surface, priors, contact, noted, state, frame);
+    const shape = finishShape(id, draft, surface, priors, contact, noted, state, own, frame);
     this.rows.push({ shape, draft: withoutStrokes(draft), key, frame, diameter });
     this.takeRow(id, key, 0);
     return id;

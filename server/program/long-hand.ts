@@ -148,7 +148,10 @@ export class LongHand {
     }
     const last = p.strokes[p.strokes.length - 1];
     const raised = p.raised > p.bottom + FINE || (last !== undefined && p.raised > Number.NEGATIVE_INFINITY);
-    if (last !== undefined && !raised && Object.is(last.f, speed.f) && Object.is(last.n, speed.n)) {
+    const row = run.currentRow();
+    const alike =
+      last?.rowId === row || (last?.rowId !== undefined && store.strokeKey(last.rowId) === store.strokeKey(row));
+    if (last !== undefined && !raised && alike && Object.is(last.f, speed.f) && Object.is(last.n, speed.n)) {
       // One continuous feed move, written in two blocks.
       p.strokes[p.strokes.length - 1] = { ...last, to };
       p.blocks.push(words.block);
@@ -159,7 +162,7 @@ export class LongHand {
         const top = Math.min(p.start, this.#top(run, p));
         if (p.raised < top - FINE && p.bottom < top) p.fullRetracts = false;
       }
-      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef, rowId: run.currentRow(), step });
+      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef, rowId: row, step });
       p.blocks.push(words.block);
     }
     if (speed.whyF !== "") p.whyF = speed.whyF;

@@ -88,6 +88,16 @@ export interface Stroke {
   readonly n: number | null;
   /** Word that set the feed of this stroke. */
   readonly fRef: WordRef;
+  /** Only where other values are in force than the hole's `state`; a change of F alone is no such difference. */
+  readonly own?: StrokeState;
+}
+
+/** The values in force for one stroke, and where it stands. */
+export interface StrokeState {
+  readonly state: ModalState;
+  /** Block that made the stroke, and its word along the drill axis (0: none in it). */
+  readonly block: number;
+  readonly zRef: WordRef;
 }
 
 export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-bore";

@@ -27,7 +27,11 @@ function picture(e: Execution): unknown {
       id: number.get(s.id),
       frame: frames.indexOf(s.frame),
       state: state(s.state),
-      strokes: s.strokes.map((k) => ({ ...k, fRef: place(k.fRef) })),
+      strokes: s.strokes.map(({ own, ...k }) => ({
+        ...k,
+        fRef: place(k.fRef),
+        own: own && { state: state(own.state), block: line(own.block), zRef: place(own.zRef) },
+      })),
       refs: Object.fromEntries(Object.entries(s.refs).map(([name, ref]) => [name, place(ref)])),
       entry: s.entry && { ...s.entry, span: s.entry.span && { ...s.entry.span, block: line(s.entry.span.block) } },
     })),
@@ -58,6 +62,8 @@ const LINES = [
   "F120.",
   "M8",
   "M9",
+  "M5",
+  "M4 S700",
   "G99 G81 X1. Y1. Z-10. R2. F100.",
   "G98 G83 Z-20. R2. Q4.",
   "X10.",
@@ -172,7 +178,7 @@ describe("an execution that goes on from an earlier one", () => {
           expect(picture(on)).toEqual(picture(execute(readBlocks(LineStore.from(lines.text())), s, asked)));
         },
       ),
-      { numRuns: 30 },
+      { numRuns: 150 },
     );
   }, 120_000);
 
