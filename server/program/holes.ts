@@ -9,7 +9,7 @@ import { type CycleHole, cycleDraft } from "./cycle-hole.ts";
 import { NO_CALLS } from "./frames.ts";
 import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
-import type { Run } from "./run.ts";
+import type { Recorder, Run } from "./run.ts";
 import {
   contactOf,
   type Draft,
@@ -139,10 +139,12 @@ export class HoleBook {
     return hole < 0 ? undefined : this.rows[this.shape.at(hole)];
   }
 
-  /** Adds the hole of one cycle at one place. Fast where only the place differs from the hole before. */
-  addCycle(run: Run, hole: CycleHole): void {
-    const { record, words, places } = run;
-    if (record === null) return;
+  /**
+   * Adds the hole of one cycle at one place. Fast where only the place differs from the hole before.
+   * @returns the hole's index
+   */
+  addCycle(run: Run, record: Recorder, hole: CycleHole): number {
+    const { words, places } = run;
     const operation = openOperation(run, record, words.block);
     const known = run.row.units !== 0;
     const u = known ? hole.u : Number.NaN;
@@ -170,11 +172,13 @@ export class HoleBook {
       const same = this.#byPrior.get(priorShape);
       if (same !== undefined) {
         this.#push(same, u, v, words.block, frame);
-        return;
+        return this.count - 1;
       }
     }
+    const before = this.count;
     const id = this.#add(run, cycleDraft(run, hole, operation), u, v, words.block, frame, prior);
     if (steady && !own) this.#byPrior.set(priorShape, id);
+    return this.count > before ? before : prior;
   }
 
   /** Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index. */

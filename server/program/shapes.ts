@@ -260,6 +260,23 @@ export function contactOf(draft: Draft, surface: SurfaceHit, priors: readonly Pr
   return { surfaceZ, surfaceFrom, firstCut };
 }
 
+/**
+ * Strokes that cut metal: from the first in metal on, those that go deeper than the tool has been. null: not known.
+ */
+export function cuttingIndexes(shape: HoleShape): ReadonlySet<number> | null {
+  const { strokes, firstCut, kind } = shape;
+  if (strokes.length === 0) return null;
+  const cuts = new Set<number>();
+  let deepest = Number.POSITIVE_INFINITY;
+  for (let i = Math.max(firstCut, 0); i < strokes.length && firstCut >= 0; i++) {
+    const to = strokes[i]?.toZ ?? 0;
+    if (kind !== "back-bore" && to >= deepest - FINE) continue;
+    cuts.add(i);
+    deepest = to;
+  }
+  return cuts;
+}
+
 /** Makes the public, shared form. The state is that of the first stroke in metal. */
 export function finishShape(
   id: number,

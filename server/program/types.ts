@@ -214,10 +214,16 @@ export interface Operation {
    */
   readonly seconds: number | null;
   /**
-   * The first hole after each time coolant came on, with the seconds from the code to its first feed move; null where a
-   * move on the way has no known time.
+   * The first stroke into metal after each time coolant came on, with the seconds from the code to its beginning; null
+   * where a move on the way has no known time.
    */
-  readonly coolantLeads: readonly { readonly hole: number; readonly seconds: number | null }[];
+  readonly coolantLeads: readonly {
+    readonly hole: number;
+    readonly stroke: number;
+    readonly seconds: number | null;
+    /** Word that switched it on. */
+    readonly ref: WordRef;
+  }[];
 }
 
 /**

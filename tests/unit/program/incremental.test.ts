@@ -42,6 +42,7 @@ function picture(e: Execution): unknown {
     operations: e.operations.map((o) => ({
       ...o,
       shapes: o.shapes.map((use) => ({ ...use, shape: number.get(use.shape.id) })),
+      coolantLeads: o.coolantLeads.map((lead) => ({ ...lead, ref: place(lead.ref) })),
       firstBlock: line(o.firstBlock),
       lastBlock: line(o.lastBlock),
     })),
