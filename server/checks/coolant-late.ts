@@ -1,12 +1,13 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import { secondsToMetal } from "../loads/coolant.ts";
 import type { HoleLoads } from "../loads/types.ts";
-import type { HoleShape, Operation } from "../program/types.ts";
+import type { Operation } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { anyHoles, at, type Candidate, contactPlace, type MetalHole, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
 import { everyCut } from "./cuts.ts";
-import type { Check, CheckContext, FindingSeverity } from "./types.ts";
+import { wordPlace } from "./one-place.ts";
+import type { Check, CheckContext, FindingPlace, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
 
 export const coolantLate: Check = {
@@ -78,13 +79,8 @@ function firstOf({ operation, shape }: MetalHole): number {
 /** On, but so shortly before contact that pump and pipe have not filled: told of the first hole after it alone. */
 function tooSoon(context: CheckContext, all: MetalHole, lead: Operation["coolantLeads"][number]): Candidate | null {
   const { shape } = all;
-  const block = shape.strokes[lead.stroke]?.own?.block ?? context.execution.hole(lead.hole).block;
-  const hole = {
-    ...all,
-    shape: { ...shape, refs: refsIn(context, shape, lead.stroke, block) },
-    count: 1,
-    firstBlock: block,
-  };
+  const { block } = lead;
+  const hole = { ...all, count: 1, firstBlock: block };
   const { ref } = lead;
   const switched = ref === 0 ? null : at(context, ref, block);
   // M8 in the block of the first hole: the moves to it count, and they are no two seconds.
@@ -101,7 +97,7 @@ function tooSoon(context: CheckContext, all: MetalHole, lead: Operation["coolant
     key: `o${hole.operation.index}w${ref}s`,
     severity: "info",
     weight: LEAD_SECONDS - (seconds ?? 0),
-    place: contactPlace(context, hole),
+    place: strokePlace(context, hole),
     hole,
     message: `Coolant is switched on ${before}; about ${LEAD_SECONDS} s are needed (common practice). Way out: switch it on at the approach, or a dwell before the hole.`,
     data: seconds === null ? null : { measured: seconds, limit: LEAD_SECONDS, unit: "s" },
@@ -110,13 +106,13 @@ function tooSoon(context: CheckContext, all: MetalHole, lead: Operation["coolant
 }
 
 /** A shape has the words of its first hole; the block of another one has its own. */
-function refsIn({ execution }: CheckContext, shape: HoleShape, stroke: number, block: number): HoleShape["refs"] {
-  const own = shape.strokes[stroke]?.own;
-  if (own !== undefined) return { ...shape.refs, z: own.zRef };
-  const step = execution.stepOf(block);
-  if (shape.longHand || step < 0) return shape.refs;
-  const { cycle, z } = execution.stepState(step).from;
-  return { ...shape.refs, cycle, z };
+function strokePlace(context: CheckContext, hole: MetalHole): FindingPlace {
+  const { shape, firstBlock } = hole;
+  if (shape.longHand) return wordPlace(context, firstBlock, shape.axis.toUpperCase());
+  const step = context.execution.stepOf(firstBlock);
+  if (step < 0) return contactPlace(context, hole);
+  const { cycle, z } = context.execution.stepState(step).from;
+  return contactPlace(context, { ...hole, shape: { ...shape, refs: { ...shape.refs, cycle, z } } });
 }
 
 /** Levels of common practice by edge and material group. */

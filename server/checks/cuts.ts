@@ -9,6 +9,13 @@ export function stateAt(shape: HoleShape, stroke: Stroke | undefined): ModalStat
   return stroke?.own?.state ?? shape.state;
 }
 
+/** The hole with the words and the block of one of its strokes, where they are known. */
+export function cutAt(hole: MetalHole, stroke: Stroke | undefined): MetalHole {
+  if (stroke?.own === undefined) return hole;
+  const { block, zRef } = stroke.own;
+  return { ...hole, shape: { ...hole.shape, refs: { ...hole.shape.refs, z: zRef } }, firstBlock: block };
+}
+
 /**
  * The hole, and once more for each way in which later strokes cut metal otherwise: with that stroke as its first, in that
  * stroke's block. Of strokes that are alike the first stands for all.

@@ -1,6 +1,6 @@
 import type { ModalState } from "../program/types.ts";
 import { anyHoles, at, type Candidate, contactPlace, keyOf, perCause } from "./cause.ts";
-import { stateAt } from "./cuts.ts";
+import { cutAt, stateAt } from "./cuts.ts";
 import { cuttingStrokes } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedCode } from "./wording.ts";
@@ -42,7 +42,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",
       weight: 1,
-      place: zero && fRef !== 0 ? at(context, fRef, hole.firstBlock) : contactPlace(context, hole),
+      place: zero && fRef !== 0 ? at(context, fRef, hole.firstBlock) : contactPlace(context, cutAt(hole, stroke)),
       hole,
       message: `${zero ? "F0: the drill never gets into the metal." : "No F is in force."} Way out: write F in this block (${mode}).`,
       data: null,

@@ -22,6 +22,8 @@ export interface CoolantLead {
   readonly stroke: number;
   /** From the code to the beginning of the stroke; NaN unknown. */
   readonly seconds: number;
+  /** Block of the stroke. */
+  readonly block: number;
   /** Word that switched it on. */
   readonly ref: WordRef;
 }
@@ -30,6 +32,7 @@ export interface CoolantLead {
 export interface OwedStroke {
   readonly stroke: number;
   readonly seconds: number;
+  readonly block: number;
   readonly ref: WordRef;
   /** Which of the times that coolant came on. */
   readonly switched: number;
@@ -102,17 +105,18 @@ export class OperationBook {
   /** The same for a stroke that began so many seconds after coolant came on. */
   owedAfter(run: Run, stroke: number, seconds: number | null): OwedStroke | null {
     if (!this.#contactOwed || seconds === null) return null;
-    return { stroke, seconds, ref: run.store.from(FROM_INDEX.coolant, run.step), switched: this.switched };
+    const ref = run.store.from(FROM_INDEX.coolant, run.step);
+    return { stroke, seconds, block: run.words.block, ref, switched: this.switched };
   }
 
   /** A hole has been made: its strokes (numbered within the hole) that began while metal was owed. */
   contact(hole: number, shape: HoleShape, strokes: readonly OwedStroke[]): void {
     const cuts = cuttingIndexes(shape);
     const met = new Set<number>();
-    for (const { stroke, seconds, ref, switched } of strokes) {
-      if (met.has(switched) || (cuts !== null && !cuts.has(stroke))) continue;
+    for (const { switched, ...lead } of strokes) {
+      if (met.has(switched) || (cuts !== null && !cuts.has(lead.stroke))) continue;
       met.add(switched);
-      this.rows[this.rows.length - 1]?.leads.push({ hole, stroke, seconds, ref });
+      this.rows[this.rows.length - 1]?.leads.push({ hole, ...lead });
       if (switched === this.switched) this.#contactOwed = false;
     }
   }

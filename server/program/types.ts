@@ -221,6 +221,8 @@ export interface Operation {
     readonly hole: number;
     readonly stroke: number;
     readonly seconds: number | null;
+    /** Block of the stroke. */
+    readonly block: number;
     /** Word that switched it on. */
     readonly ref: WordRef;
   }[];
