@@ -183,6 +183,33 @@ describe("an execution that goes on from an earlier one", () => {
     );
   }, 120_000);
 
+  test("a code between two strokes comes, goes and changes", () => {
+    const hole = (x: number, code: string) => [
+      `G0 X${x}.`,
+      "G0 Z2.",
+      "G1 Z-5. F90.",
+      code,
+      "G1 Z-9.",
+      "G0 Z2. M3",
+      "M8",
+    ];
+    const holes = Array.from({ length: 300 }, (_, i) => hole(i, i % 3 === 0 ? "M9" : "S1000")).flat();
+    const text = ["G21 G90 G54", "T1 M6", "G43 H1 Z50. S1000 M3 M8", ...holes, "G80", "M30"].join("\n");
+    const s = setup({}, [drill(1, 8)]);
+    const lines = LineStore.from(text);
+    const blocks = readBlocks(lines);
+    let e = execute(blocks, s, { program: "part.nc" });
+    for (const code of ["M4", "M9", "S900", "M5", "(none)"]) {
+      // The code of a hole in the middle.
+      const startLine = 3 + 150 * 7 + 3;
+      const change = lines.edit({ startLine, startColumn: 0, endLine: startLine + 1, endColumn: 0, text: `${code}\n` });
+      blocks.update(change);
+      e = execute(blocks, s, { program: "part.nc", previous: e });
+      const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc" });
+      expect(picture(e)).toEqual(picture(fresh));
+    }
+  });
+
   test("runs only what follows the checkpoint before the edit", () => {
     const text = ["G21 G90 G54 S1000 M3", "G0 Z50.", ...bulk(7), ...bulk(5), ...bulk(3), ...bulk(2), "G80", "M30"].join(
       "\n",
