@@ -43,7 +43,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (loads.coolant.kinds.length > 0) continue;
     const later = hole.whole !== undefined;
     // Shapes come in the order of their first hole.
-    if (!later && !dry.has(operation.index)) dry.set(operation.index, firstOf(hole));
+    if (!later && !dry.has(operation.index)) dry.set(operation.index, hole.firstHole);
     const ref = shape.state.from.coolant;
     yield {
       key: `o${operation.index}w${ref}`,
@@ -61,7 +61,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const firstDry = dry.get(operation.index) ?? Number.POSITIVE_INFINITY;
     for (const lead of operation.coolantLeads) {
       const hole = holes.get(context.execution.shapeOf(lead.hole));
-      if (hole === undefined || lead.hole > firstDry || drillsDry(hole)) continue;
+      if (hole === undefined || lead.hole >= firstDry || drillsDry(hole)) continue;
       const soon = tooSoon(context, hole, lead);
       if (soon !== null) yield soon;
     }
@@ -72,15 +72,11 @@ function drillsDry({ loads }: MetalHole): boolean {
   return loads.tool?.coolant === "dry" || loads.material?.combustible === "magnesium";
 }
 
-function firstOf({ operation, shape }: MetalHole): number {
-  return operation.shapes.find((use) => use.shape.id === shape.id)?.firstHole ?? operation.firstHole;
-}
-
 /** On, but so shortly before contact that pump and pipe have not filled: told of the first hole after it alone. */
 function tooSoon(context: CheckContext, all: MetalHole, lead: Operation["coolantLeads"][number]): Candidate | null {
   const { shape } = all;
   const { block } = lead;
-  const hole = { ...all, count: 1, firstBlock: block };
+  const hole = { ...all, count: 1, firstBlock: block, firstHole: lead.hole };
   const { ref } = lead;
   const switched = ref === 0 ? null : at(context, ref, block);
   // M8 in the block of the first hole: the moves to it count, and they are no two seconds.

@@ -122,6 +122,11 @@ export const STROKE_CASES: readonly Case[] = [
       body: [...FIRST, "G0 Z2. M9", "M88", "G4 P3000", "G0 Z-9.", "G1 Z-20.", ...OUT],
     },
     {
+      name: "begun dry, then on in the hole: one cause",
+      body: ["T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "G0 Z2.", "G1 Z-10. F450.", "M88", "G1 Z-20.", ...OUT],
+      expect: { severity: "error", line: 7, word: "G1 Z-10. F450.", count: 1 },
+    },
+    {
       name: "the second time on without a dwell, holes alike",
       body: [...T3, "G81 X0. Y0. Z-20. R2. F450.", "G80 M9", "G0 X20.", "M88", "G81 X20. Y0. Z-20. R2. F450.", ...OUT],
       expect: { severity: "info", line: 11, word: "G81", count: 1, limit: 2 },
