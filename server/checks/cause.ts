@@ -16,6 +16,8 @@ export interface MetalHole {
   readonly count: number;
   readonly firstBlock: number;
   readonly firstHole: number;
+  /** The hole, where this is a later stroke of it. */
+  readonly whole?: MetalHole;
 }
 
 interface HoleLists {
@@ -87,19 +89,20 @@ const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1
 export function perCause(check: string, context: CheckContext, candidates: Iterable<Candidate>): Finding[] {
   const causes = new Map<string, { worst: Candidate; first: Candidate; last: MetalHole; count: number }>();
   for (const candidate of candidates) {
+    const whole = candidate.hole.whole ?? candidate.hole;
     const cause = causes.get(candidate.key);
     if (cause === undefined) {
       causes.set(candidate.key, {
         worst: candidate,
         first: candidate,
-        last: candidate.hole,
+        last: whole,
         count: candidate.hole.count,
       });
       continue;
     }
     // Several strokes of one hole are one hole.
-    if (candidate.hole !== cause.last) cause.count += candidate.hole.count;
-    cause.last = candidate.hole;
+    if (whole !== cause.last) cause.count += whole.count;
+    cause.last = whole;
     const more = RANK[candidate.severity] - RANK[cause.worst.severity];
     if (more > 0 || (more === 0 && candidate.weight > cause.worst.weight)) cause.worst = candidate;
   }

@@ -1,6 +1,7 @@
 import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, cyclePlace, metalHoles, perCause } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -33,7 +34,7 @@ const RULE_MARGIN = 0.9;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds, pressure, flow } = loads.coolant;
     if (loads.tool === null || kinds.length === 0 || loads.tool.coolant === "dry") continue;

@@ -1,5 +1,6 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord } from "./wording.ts";
@@ -34,7 +35,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       if (stroke.f === null || stroke.n === null) continue;
       const feedRate = stroke.f * stroke.n;
       if (feedRate <= limit * 1.0005) continue;
-      const word = feedWord(limit / stroke.n, stroke.n, hole.shape.state, context.system);
+      const word = feedWord(limit / stroke.n, stroke.n, stateAt(hole.shape, stroke), context.system);
       yield {
         key: keyOf(stroke.fRef, hole),
         severity: "error",

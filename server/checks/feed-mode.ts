@@ -1,6 +1,7 @@
 import type { Stroke } from "../program/types.ts";
 import { numberIn, say, sayOne, unitIn } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedCode, sayRange, toolName } from "./wording.ts";
@@ -51,7 +52,8 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
     hole.loads.tool === null
       ? "a drill"
       : `${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)},`;
-  const perRev = hole.shape.state.feedMode === 95;
+  const { feedMode: inForce, from } = stateAt(hole.shape, stroke);
+  const perRev = inForce === 95;
   const mode = feedCode(context, perRev ? 95 : 94);
   const speed = perRev || stroke.n === null ? "" : `at ${say(stroke.n, "rotation", context.system)} `;
   const means = `${mode} makes F a feed per ${perRev ? "revolution" : "minute"}: ${speed}that is ${say(f, "feedPerRev", context.system)}`;
@@ -64,9 +66,9 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
     message: `${means}, and ${tool} takes ${sayRange(range.min, range.max, "feedPerRev", context.system)} whatever the material. Way out: ${meant(context, hole, stroke, f)}.`,
     data: { measured: f, limit, unit: "mm/rev" },
     related:
-      hole.shape.state.from.feedMode === 0
+      from.feedMode === 0
         ? []
-        : [{ place: at(context, hole.shape.state.from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
+        : [{ place: at(context, from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
   };
 }
 
@@ -74,7 +76,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
 function rereadFits(hole: MetalHole, stroke: Stroke, f: number): boolean {
   const window = hole.loads.window?.f ?? null;
   if (window === null) return false;
-  const { feedMode: mode, units } = hole.shape.state;
+  const { feedMode: mode, units } = stateAt(hole.shape, stroke);
   const n = stroke.n ?? 0;
   const other = n > 0 ? (mode === 95 ? f / n : f * n) : 0;
   const unit = units === "mm" ? f * 25.4 : units === "inch" ? f / 25.4 : 0;
@@ -83,7 +85,7 @@ function rereadFits(hole: MetalHole, stroke: Stroke, f: number): boolean {
 
 function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number): string {
   const fits = (feed: number): boolean => feed > 0 && !implausibleFeed(feed, hole.loads);
-  const { feedMode: mode, units } = hole.shape.state;
+  const { feedMode: mode, units } = stateAt(hole.shape, stroke);
   const n = stroke.n;
   if (n !== null && n > 0) {
     if (mode === 95 && fits(f / n))

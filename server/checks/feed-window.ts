@@ -1,6 +1,7 @@
 import type { HoleShape, Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayRange, toolName } from "./wording.ts";
@@ -71,7 +72,7 @@ function rangeWords(context: CheckContext, hole: MetalHole, [min, , max]: Range)
 
 function high(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number, window: Range): Candidate {
   const max = window[2];
-  const word = feedWord(max, stroke.n, hole.shape.state, context.system);
+  const word = feedWord(max, stroke.n, stateAt(hole.shape, stroke), context.system);
   return {
     key: keyOf(stroke.fRef, hole),
     severity: "warning",
@@ -85,7 +86,7 @@ function high(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number,
 
 function low(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number, window: Range): Candidate {
   const min = window[0];
-  const word = feedWord(min, stroke.n, hole.shape.state, context.system, "up");
+  const word = feedWord(min, stroke.n, stateAt(hole.shape, stroke), context.system, "up");
   const floor = hole.loads.tool === null ? null : rubbingFeed(hole.loads.tool, hole.loads.material);
   const rubs = floor !== null && f < floor * 0.98;
   return {

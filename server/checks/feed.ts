@@ -112,10 +112,11 @@ export function heaviest(context: CheckContext, hole: MetalHole): MetalHole {
   if (faster === undefined) {
     const fastest = fastestOf(shape);
     // The same hole, taken from another stroke: its loads are kept by a likeness of its own.
-    faster = fastest < 0 ? null : { ...shape, firstCut: fastest, likeness: {} };
+    const state = shape.strokes[fastest]?.own?.state ?? shape.state;
+    faster = fastest < 0 ? null : { ...shape, firstCut: fastest, state, likeness: {} };
     fromFastest.set(shape, faster);
   }
-  return faster === null ? hole : { ...hole, shape: faster, loads: context.loads(faster) };
+  return faster === null ? hole : { ...hole, shape: faster, loads: context.loads(faster), whole: hole.whole ?? hole };
 }
 
 /** null: no stroke is faster than the first in metal. Shapes that an edit leaves alone are the same objects. */

@@ -1,6 +1,7 @@
 import type { HoleShape } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { allHoles, at, type Candidate, keyOf, perCause } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
@@ -27,7 +28,7 @@ export const rpmLimit: Check = {
 };
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of allHoles(context)) {
+  for (const hole of everyCut(context, allHoles(context))) {
     const { loads, shape } = hole;
     const limit = loads.limits.rpm;
     const n = shape.firstCut >= 0 ? loads.n : speedInAir(shape);

@@ -2,6 +2,7 @@
 import type { HoleLoads } from "../loads/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong, feedThatFits, heaviest } from "./feed.ts";
 import { type LoadLevel, loadLevel, rulingLimit } from "./levels.ts";
 import type { CheckContext } from "./types.ts";
@@ -20,8 +21,9 @@ function limitsOf(loads: HoleLoads, what: What): { continuous: number; shortTime
 
 export function* spindleLoads(context: CheckContext, what: What): Generator<Candidate> {
   const spindle = context.setup.machine?.spindle ?? null;
-  for (const whole of metalHoles(context)) {
-    const hole = heaviest(context, whole);
+  for (const cut of everyCut(context, metalHoles(context))) {
+    // A later stroke at another speed asks for its own power.
+    const hole = cut.whole === undefined ? heaviest(context, cut) : cut;
     const { loads, shape } = hole;
     if (rulingLimit(loads, spindle) !== what || feedIsWrong(hole)) continue;
     const load = loads[what];

@@ -1,6 +1,7 @@
 import type { HoleLoads } from "../loads/types.ts";
 import { at, type Candidate, contactPlace, metalHoles, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName, trim } from "./wording.ts";
 
@@ -30,7 +31,7 @@ export const throughCoolant: Check = {
 const OUTSIDE_TO = { indexable: 1, "solid-carbide": 5, gun: 0 } as const;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds } = loads.coolant;
     // Coolant that is off altogether is one cause, and the check for that speaks.

@@ -1,5 +1,6 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
@@ -31,7 +32,7 @@ const SKIN_SHARE = 0.75;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const window = loads.window?.vc ?? null;
     if (window === null || loads.vc === null || loads.n === null || loads.tool === null || loads.vc <= 0) continue;

@@ -7,6 +7,7 @@ import { PITFALL_CASES } from "./cases-pitfalls.ts";
 import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
 import { READING_CASES } from "./cases-reading.ts";
+import { STROKE_CASES } from "./cases-strokes.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
 export interface Expected {
@@ -41,6 +42,7 @@ export const CASES: readonly Case[] = [
   ...TOOL_COMMENT_CASES,
   ...MACHINE_CASES,
   ...HOLE_CASES,
+  ...STROKE_CASES,
   ...COURSE_CASES,
   ...PLACE_CASES,
   ...PART_CASES,
