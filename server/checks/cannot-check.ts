@@ -2,6 +2,7 @@ import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "../program/modal.ts";
 import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
+import { coolantUnchecked } from "./coolant-unchecked.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext, Finding, FindingPlace } from "./types.ts";
@@ -43,12 +44,23 @@ export const cannotCheck: Check = {
       const why = said(event, "why", "it cannot be known from the program");
       causes.addAt({ in: "program", span: event.span }, { field: said(event, "what", "a value"), why, tool: null });
     }
+    for (const [code, holes] of coolantUnchecked(context)) {
+      if (codeIsTold(context, code)) continue;
+      const why = code === "M" ? "an M without a known value" : `${code} is not known to this dialect`;
+      for (const hole of holes) causes.add(hole, { field: "coolant", why, tool: hole.shape.tool });
+    }
     yield* causes.findings();
   },
 };
 
 function startOf(context: CheckContext): FindingPlace {
   return { in: "program", span: context.spanOf(0, context.execution.blocks.blockAt(0)) };
+}
+
+/** A finding of its own names the code, and says that coolant was not checked. */
+function codeIsTold(context: CheckContext, code: string): boolean {
+  if (context.setup.dialect.unknownCode === "ignore") return false;
+  return eventsOf(context, "unknown-code").some((event) => event.data.code === code);
 }
 
 /** Fields whose absence leaves a check undone. Others follow from these, or only some tools need them. */

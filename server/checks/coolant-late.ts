@@ -3,6 +3,7 @@ import type { HoleLoads } from "../loads/types.ts";
 import { say } from "../units/wording.ts";
 import { anyHoles, at, type Candidate, contactPlace, type MetalHole, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
+import { coolantDoubt } from "./coolant-doubt.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -20,7 +21,7 @@ export const coolantLate: Check = {
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nX20.\nG80 M9\nM30\n%",
     limits:
-      "Off or late is an error with carbide in groups P, M and S, a warning with HSS, information in cast iron. Silent for tools declared `coolant: dry` and for magnesium. What the pump really gives is not known.",
+      "Off or late is an error with carbide in groups P, M and S, a warning with HSS, information in cast iron. Silent for tools declared `coolant: dry`, for magnesium, and after an M code that is not known, which may have switched coolant on. What the pump really gives is not known.",
     source: "common practice, no source",
   },
   *detect(context) {
@@ -35,12 +36,14 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   const dry = new Set<number>();
   for (const hole of anyHoles(context)) {
     const { loads, shape } = hole;
-    if (loads.tool?.coolant === "dry" || loads.material?.combustible === "magnesium") continue;
-    const { kinds, leadSeconds } = loads.coolant;
+    const { leadSeconds } = loads.coolant;
     const ref = shape.state.from.coolant;
-    const off = kinds.length === 0;
-    const late = !off && leadSeconds !== null && leadSeconds < 0;
-    if (off || late) {
+    const dryness = drynessOf(hole);
+    if (dryness === null) continue;
+    if (dryness !== "wet") {
+      const off = dryness === "off";
+      const late = dryness === "late";
+      if (dryDoubt(context, hole) !== null) continue;
       dry.add(hole.operation.index);
       yield {
         key: `o${hole.operation.index}w${ref}`,
@@ -57,6 +60,22 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       if (soon !== null) yield soon;
     }
   }
+}
+
+/** Coolant at first contact; null: this hole needs none. */
+function drynessOf({ loads }: MetalHole): "off" | "late" | "wet" | null {
+  if (loads.tool?.coolant === "dry" || loads.material?.combustible === "magnesium") return null;
+  const { kinds, leadSeconds } = loads.coolant;
+  if (kinds.length === 0) return "off";
+  return leadSeconds !== null && leadSeconds < 0 ? "late" : "wet";
+}
+
+/** The unknown M code that may have switched coolant on for a hole that is dry without it. */
+export function dryDoubt(context: CheckContext, hole: MetalHole): string | null {
+  const dryness = drynessOf(hole);
+  if (dryness === null || dryness === "wet") return null;
+  // Coolant that was switched off after the code is off, whatever the code did.
+  return coolantDoubt(context, hole, dryness === "off" ? hole.shape.state.from.coolant : 0);
 }
 
 /** On, but so shortly before contact that pump and pipe have not filled. */
