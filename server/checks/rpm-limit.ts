@@ -1,6 +1,6 @@
 import type { HoleShape } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { allHoles, at, type Candidate, keyOf, perCause } from "./cause.ts";
+import { allHoles, at, type Candidate, keyOf, perCause, ruledBy } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
@@ -43,6 +43,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       hole,
       message: `Speed ${say(n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less${feedAtSpeed(shape.firstCut >= 0 ? loads.f : null, limit, shape.state, context.system)}.`,
       data: { measured: n, limit, unit: "1/min" },
+      ruled: ruledBy(hole, 0, "speed"),
     };
   }
 }

@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
@@ -45,7 +45,12 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
     const over = loads.vc > max * SILENT;
     if (!over && loads.vc * SILENT >= min) continue;
-    const base = { key: keyOf(sRef, hole), place: at(context, sRef, hole.firstBlock), hole };
+    const base = {
+      key: keyOf(sRef, hole),
+      place: at(context, sRef, hole.firstBlock),
+      hole,
+      ruled: ruledBy(hole, 0, "speed"),
+    };
     if (over) {
       yield {
         ...base,
