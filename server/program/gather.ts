@@ -3,7 +3,7 @@ import { ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
-import { letterName, N } from "./words.ts";
+import { letterName, N, X, Y } from "./words.ts";
 
 const G = 6;
 const M = 12;
@@ -80,6 +80,8 @@ function word(run: Run, letter: number, item: number): void {
   if (form === VALUE.none || form === VALUE.name) {
     words.valueless = true;
     words.putBroken(letter, item);
+    // Where it goes is not known; the place before is surely not meant.
+    if (letter === X || letter === Y) words.put(letter, Number.NaN, item, false);
     return;
   }
   let known = true;

@@ -316,6 +316,21 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [{ severity: "info", line: 6, word: "G81", says: ["only"] }],
   },
   { check: "coolant-late", name: "in time", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  {
+    check: "cannot-check",
+    name: "R and Z after a G91 that was forgotten are one reason",
+    text: program(
+      ...[...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F450.", "G80 M9", "G91 G28 Z0."],
+      ...[...approach(3, 2500), "G81 X40. Y0. Z-20. R2. F450."],
+    ),
+    expect: [{ severity: "info", line: 14, word: "G81", says: ["depth and loads of T3 (R is not known"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "a depth that cannot be read is told as such",
+    text: program(...T3, "G1 Z [5+", "G0 Z50."),
+    expect: [],
+  },
   ...["M188", "M51", "M26"].map(
     (code): Case => ({
       check: "coolant-late",
