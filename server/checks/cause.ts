@@ -6,6 +6,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import type { HoleShape, Operation } from "../program/types.ts";
+import { keepBack, type Ruled } from "./inherited.ts";
 import type { CheckContext, Finding, FindingPlace, FindingSeverity } from "./types.ts";
 
 /** A kind of hole that cuts metal, with how often it is made. */
@@ -81,6 +82,8 @@ export interface Candidate {
   readonly message: string;
   readonly data: Finding["data"];
   readonly related?: Finding["related"];
+  /** S and F that it hangs on: where another tool left them, `speed-inherited` tells it. */
+  readonly ruled?: Ruled;
 }
 
 const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1, info: 0 };
@@ -91,6 +94,7 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
   for (const candidate of candidates) {
     const whole = candidate.hole.whole ?? candidate.hole;
     const cause = causes.get(candidate.key);
+    if (keepBack(context, candidate, cause?.first)) continue;
     if (cause === undefined) {
       causes.set(candidate.key, {
         worst: candidate,
@@ -157,6 +161,11 @@ export function contactPlace(context: CheckContext, hole: MetalHole): FindingPla
     if (ref !== 0 && place.in === "program" && place.span.block === hole.firstBlock) return place;
   }
   return at(context, 0, hole.firstBlock);
+}
+
+/** S and F that rule a feed or a load. */
+export function ruledBy(hole: MetalHole, fRef: WordRef, what: Ruled["what"]): Ruled {
+  return { s: hole.shape.state.from.s, f: fRef, what };
 }
 
 /** Key by a ruling word; where there is none (0), by operation. */

@@ -5,6 +5,7 @@ import type { Operation } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { anyHoles, at, type Candidate, contactPlace, type MetalHole, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
+import { coolantDoubt } from "./coolant-doubt.ts";
 import { everyCut } from "./cuts.ts";
 import { wordPlace } from "./one-place.ts";
 import type { Check, CheckContext, FindingPlace, FindingSeverity } from "./types.ts";
@@ -24,7 +25,7 @@ export const coolantLate: Check = {
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nX20.\nG80 M9\nM30\n%",
     limits:
-      "Off or late is an error with carbide in groups P, M and S, a warning with HSS, information in cast iron. Silent for tools declared `coolant: dry` and for magnesium. What the pump really gives is not known.",
+      "Off or late is an error with carbide in groups P, M and S, a warning with HSS, information in cast iron. Silent for tools declared `coolant: dry`, for magnesium, and after an M code that is not known, which may have switched coolant on. What the pump really gives is not known.",
     source: "common practice, no source",
   },
   *detect(context) {
@@ -40,7 +41,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of everyCut(context, anyHoles(context))) {
     if (drillsDry(hole)) continue;
     const { loads, shape, operation } = hole;
-    if (loads.coolant.kinds.length > 0) continue;
+    if (loads.coolant.kinds.length > 0 || dryDoubt(context, hole) !== null) continue;
     const later = hole.whole !== undefined;
     // Shapes come in the order of their first hole.
     if (!later && !dry.has(operation.index)) dry.set(operation.index, hole.firstHole);
@@ -70,6 +71,13 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 
 function drillsDry({ loads }: MetalHole): boolean {
   return loads.tool?.coolant === "dry" || loads.material?.combustible === "magnesium";
+}
+
+/** The unknown M code that may have switched coolant on for a hole that is dry without it. */
+export function dryDoubt(context: CheckContext, hole: MetalHole): string | null {
+  if (drillsDry(hole) || hole.loads.coolant.kinds.length > 0) return null;
+  // Coolant that was switched off after the code is off, whatever the code did.
+  return coolantDoubt(context, hole, hole.shape.state.from.coolant);
 }
 
 /** On, but so shortly before contact that pump and pipe have not filled: told of the first hole after it alone. */

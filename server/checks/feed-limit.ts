@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
@@ -41,6 +41,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
         severity: "error",
         weight: feedRate / limit,
         place: at(context, stroke.fRef, hole.firstBlock),
+        ruled: ruledBy(hole, stroke.fRef, "feed"),
         hole,
         message: `Feed rate ${say(feedRate, "feedRate", context.system)} is over the ${say(limit, "feedRate", context.system)} the axis makes.${word === null ? "" : ` Way out: ${word} or less.`}`,
         data: { measured: feedRate, limit, unit: "mm/min" },

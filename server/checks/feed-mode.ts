@@ -1,6 +1,6 @@
 import type { Stroke } from "../program/types.ts";
 import { numberIn, say, sayOne, unitIn } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
@@ -62,6 +62,7 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
     severity: far ? "error" : "warning",
     weight: high ? f / limit : limit / f,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `${means}, and ${tool} takes ${sayRange(range.min, range.max, "feedPerRev", context.system)} whatever the material. Way out: ${meant(context, hole, stroke, f)}.`,
     data: { measured: f, limit, unit: "mm/rev" },
@@ -123,6 +124,7 @@ function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {
     severity: "error",
     weight: Math.abs(stroke.f / lead - 1),
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `${toolName(hole.shape.tool)} has a lead of ${say(lead, "length", context.system)}, the feed is ${say(stroke.f, "feedPerRev", context.system)}.${word === null ? "" : ` Way out: ${word}.`}`,
     data: { measured: stroke.f, limit: lead, unit: "mm/rev" },

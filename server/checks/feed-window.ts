@@ -1,6 +1,6 @@
 import type { HoleShape, Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
@@ -78,6 +78,7 @@ function high(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number,
     severity: "warning",
     weight: f / max,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `Feed ${say(f, "feedPerRev", context.system)} is above ${rangeWords(context, hole, window)}.${word === null ? "" : ` Way out: ${word} or less.`}`,
     data: { measured: f, limit: max, unit: "mm/rev" },
@@ -94,6 +95,7 @@ function low(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number, 
     severity: rubs ? "warning" : "info",
     weight: min / f,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `Feed ${say(f, "feedPerRev", context.system)} is below ${rangeWords(context, hole, window)}${rubs ? `; under ${say(floor, "feedPerRev", context.system)} the edge rubs (common practice)` : ""}.${word === null ? "" : ` Way out: ${word} or more.`}`,
     data: { measured: f, limit: min, unit: "mm/rev" },

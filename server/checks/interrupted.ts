@@ -3,7 +3,7 @@ import { NO_FEED_FITS } from "../loads/allowed-feed.ts";
 import type { Engagement, EngagementZone } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, ruledBy } from "./cause.ts";
 import { entryTold } from "./entry-told.ts";
 import { entryOf, entryWords } from "./entry-words.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
@@ -91,6 +91,7 @@ function tooHigh(
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `Feed ${say(f, "feedPerRev", system)} is too high ${whatFor(context, hole, engagement, zone)}: ${out}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },

@@ -66,6 +66,7 @@ import { setupCheck } from "./setup.ts";
 import { shiftLeftActive } from "./shift-left-active.ts";
 import { sidewaysInMetal } from "./sideways-in-metal.ts";
 import { skipChangesState } from "./skip-changes-state.ts";
+import { speedInherited } from "./speed-inherited.ts";
 import { spindlePower } from "./spindle-power.ts";
 import { spindleState } from "./spindle-state.ts";
 import { spindleTorque } from "./spindle-torque.ts";
@@ -175,6 +176,8 @@ export const CHECKS: readonly Check[] = [
   thinWeb,
   plateGap,
   feedStaysLow,
+  // After those that keep back what it tells.
+  speedInherited,
   entryNotAllowed,
   walk,
   coolantLate,

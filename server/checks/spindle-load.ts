@@ -1,7 +1,7 @@
 /** What the checks on spindle power and spindle torque share: candidates for one of the two. */
 import type { HoleLoads } from "../loads/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, ruledBy } from "./cause.ts";
 import { everyCut } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong, feedThatFits, heaviest } from "./feed.ts";
 import { type LoadLevel, loadLevel, rulingLimit } from "./levels.ts";
@@ -38,6 +38,7 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
       severity: level.severity,
       weight: load.nominal / limits.continuous,
       place: at(context, fRef, hole.firstBlock),
+      ruled: ruledBy(hole, fRef, "load"),
       hole,
       message: `${words(context, hole, what, level)}${level.why === "close" ? "" : ` ${wayOut(context, hole, what)}`}`,
       data: { measured: load.nominal, limit: limits.continuous, unit: UNIT[what] },

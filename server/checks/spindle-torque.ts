@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import { loadLevel } from "./levels.ts";
 import { spindleLoads } from "./spindle-load.ts";
@@ -49,6 +49,7 @@ function* peaks(context: CheckContext): Generator<Candidate> {
       severity: "warning",
       weight: peakTorque.nominal / limit,
       place: at(context, fRef, hole.firstBlock),
+      ruled: ruledBy(hole, fRef, "load"),
       hole,
       message: `In the interrupted cut the torque peaks at ${sayBand(peakTorque, "torque", context.system)} within each turn, over the ${say(limit, "torque", context.system)} the spindle gives ${kind} (${percent(peakTorque.nominal / limit)}); the mean of ${say(torque.nominal, "torque", context.system)} passes. Way out: less feed until the rim is in metal.`,
       data: { measured: peakTorque.nominal, limit, unit: "N·m" },

@@ -88,6 +88,8 @@ function word(run: Run, letter: number, item: number): void {
   if (form === VALUE.none || form === VALUE.name) {
     words.valueless = true;
     words.putBroken(letter, item);
+    // Where it goes is not known; the place before is surely not meant.
+    if (letter === X || letter === Y) words.put(letter, Number.NaN, item, false);
     return;
   }
   let known = true;

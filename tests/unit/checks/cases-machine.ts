@@ -197,7 +197,7 @@ export const MACHINE_CASES: readonly Case[] = [
         severity: "error",
         line: 4,
         word: "S10500",
-        says: ["10500 1/min", "10000 1/min", "S10000"],
+        says: ["10500 1/min", "10000 1/min", "S3432"],
         measured: 10500,
         limit: 10000,
         unit: "1/min",

@@ -283,6 +283,20 @@ export const PROGRAM_CASES: readonly Case[] = [
     text: program(...T3, "G81 X0. Y0. Z-20. R-1. F450."),
     expect: [{ severity: "error", line: 7, word: "R-1.", says: ["below the surface"], measured: -1, limit: 0 }],
   },
+  {
+    check: "r-plane-low",
+    name: "a pocket floor where no stock is declared",
+    text: program(...T3, "G98 G81 X0. Y0. Z-40. R-18. F450.", "X30."),
+    shop: [["    stock: { wcs: G54, solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }] }\n", ""]],
+    expect: [{ severity: "info", line: 7, word: "R-18.", count: 2, says: ["floor of a pocket", "cannot be checked"] }],
+  },
+  {
+    check: "r-plane-low",
+    name: "R at the assumed surface",
+    text: program(...T3, "G81 X0. Y0. Z-20. R0. F450."),
+    shop: [["    stock: { wcs: G54, solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }] }\n", ""]],
+    expect: [{ severity: "warning", line: 7, word: "R0.", says: ["at the surface (assumed"] }],
+  },
   { check: "r-plane-low", name: "R above", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
     check: "r-plane-low",
@@ -371,6 +385,34 @@ export const PROGRAM_CASES: readonly Case[] = [
     expect: [{ severity: "warning", line: 37, word: "/shop/swarfline.yaml", says: ["spindle-pwer", "spindle-power"] }],
   },
   { check: "setup", name: "whole", text: program("G0 X1."), expect: [] },
+  {
+    check: "setup",
+    name: "a tab that loses the machines is one fault",
+    text: program("G0 X1."),
+    shop: [["    kind: mill", "\tkind: mill"]],
+    expect: [{ severity: "error", line: 6, word: "/shop/swarfline.yaml", says: ["got a tab"] }],
+  },
+  {
+    check: "setup",
+    name: "a machine that many rules name and that is not there",
+    text: program("G0 X1."),
+    shop: [
+      [
+        '  - { files: "*.nc", machine: vmc, tools: crib, workpiece: part }',
+        '  - { files: "a-*.nc", machine: vmc, tools: crib }\n  - { files: "*.nc", machine: vmc, tools: crib, workpiece: part }\n  - { files: "b.x", machine: vmc }',
+      ],
+      ["  vmc:", "  vmx:"],
+    ],
+    expect: [
+      {
+        severity: "error",
+        line: 4,
+        word: "/shop/swarfline.yaml",
+        count: 3,
+        says: ["no machine vmc; declared: vmx", "2 more rules name it"],
+      },
+    ],
+  },
   {
     check: "entry-lost",
     name: "no hole there",

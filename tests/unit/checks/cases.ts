@@ -1,6 +1,7 @@
 /** Programs and what one check must say about them: the words it stands on, and when it must be silent. */
 import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
+import { INHERITED_CASES } from "./cases-inherited.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
 import { PART_CASES } from "./cases-part.ts";
 import { PITFALL_CASES } from "./cases-pitfalls.ts";
@@ -48,4 +49,5 @@ export const CASES: readonly Case[] = [
   ...PART_CASES,
   ...PITFALL_CASES,
   ...READING_CASES,
+  ...INHERITED_CASES,
 ];
