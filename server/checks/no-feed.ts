@@ -25,7 +25,8 @@ export const noFeed: Check = {
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of anyHoles(context)) {
     const { state } = hole.shape;
-    if (state.feedMode === 93) continue;
+    // A G1 under G93 without F, and a cycle under G93, have rules of their own.
+    if (state.feedMode === 93 && (!hole.shape.longHand || state.f !== 0)) continue;
     // Dialects that refuse a G1 without a feed have said so at its block already.
     if (hole.shape.longHand && context.setup.dialect.unusedWords === "error") continue;
     // One that is written and not known is told at its word.
@@ -36,9 +37,11 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const fRef = stroke?.fRef ?? state.from.f;
     const zero = stroke?.f === 0 || state.f === 0;
     const mode =
-      state.feedMode === 95
-        ? `${feedCode(context, 95)}, feed per revolution`
-        : `${feedCode(context, 94)}, feed per minute`;
+      state.feedMode === 93
+        ? "G93, the time of the move"
+        : state.feedMode === 95
+          ? `${feedCode(context, 95)}, feed per revolution`
+          : `${feedCode(context, 94)}, feed per minute`;
     yield {
       key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",

@@ -45,7 +45,8 @@ export function trim(value: number, decimals: number): string {
 
 /**
  * The F word for a feed, as this program would write it, with the other unit system beside it:
- * `F180 mm/min (7.1 in/min)`. Rounded down (or up), so that the number keeps its promise.
+ * `F180 mm/min (7.1 in/min)`. Under G93 the number depends on the length of the move, so it is told what F must come
+ * to: `F for 180 mm/min (7.1 in/min)`. Rounded down (or up), so that the number keeps its promise.
  * @param f mm/rev
  * @param n 1/min; needed where F is a feed rate
  * @returns null where the feed mode gives no such word
@@ -58,7 +59,7 @@ export function feedWord(
   toward: "down" | "up" = "down",
 ): string | null {
   const perRev = state.feedMode === 95;
-  if (state.feedMode === 93 || (!perRev && (n === null || n <= 0))) return null;
+  if (!perRev && (n === null || n <= 0)) return null;
   const quantity: Quantity = perRev ? "feedPerRev" : "feedRate";
   const base = perRev ? f : f * (n ?? 0);
   const own = numberIn(base, quantity, system);
@@ -67,7 +68,7 @@ export function feedWord(
   if (!(rounded > 0)) return null;
   const inBase = (base * rounded) / own;
   const foreign: UnitSystem = system === "mm" ? "inch" : "mm";
-  return `F${trim(rounded, decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
+  return `F${state.feedMode === 93 ? " for " : ""}${trim(rounded, decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
 }
 
 function wantedDecimals(own: number, system: UnitSystem): number {
