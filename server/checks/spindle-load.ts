@@ -39,6 +39,7 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
       hole,
       message: `${words(context, hole, what, level)}${level.why === "close" ? "" : ` ${wayOut(context, hole, what)}`}`,
       data: { measured: load.nominal, limit: limits.continuous, unit: UNIT[what] },
+      also: { thing: "mean", text: short(context, load.nominal, what, limits.continuous) },
       related:
         sRef === 0 || loads.n === null
           ? []
@@ -50,6 +51,12 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
             ],
     };
   }
+}
+
+/** What is said of the mean where a peak within the turn is worse. */
+function short({ system }: CheckContext, nominal: number, what: What, limit: number): string {
+  const level = nominal > limit ? "over" : "close to";
+  return `over the turn it is ${say(nominal, what, system)}, ${level} the ${say(limit, what, system)} the spindle gives continuously (${percent(nominal / limit)})`;
 }
 
 function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLevel): string {

@@ -10,11 +10,9 @@ export function percent(share: number): string {
   return `${Math.round(share * 100)} %`;
 }
 
-/** `17.4 kW (23.3 hp), band 13.1 to 22.0 kW` */
+/** `17.4 kW (23.3 hp), band 13.1 to 22.0 kW (17.6 to 29.5 hp)` */
 export function sayBand(band: Band, quantity: Quantity, system: UnitSystem): string {
-  const low = numberIn(band.low, quantity, system);
-  const decimals = Math.abs(low) >= 100 ? 0 : 1;
-  return `${say(band.nominal, quantity, system)}, band ${low.toFixed(decimals)} to ${sayOne(band.high, quantity, system)}`;
+  return `${say(band.nominal, quantity, system)}, band ${sayRange(band.low, band.high, quantity, system)}`;
 }
 
 /** `0.150 to 0.250 mm/rev (0.0059 to 0.0098 in/rev)` */
