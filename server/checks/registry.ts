@@ -17,6 +17,7 @@ import { diagonalApproach } from "./diagonal-approach.ts";
 import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
 import { endState } from "./end-state.ts";
+import { entryAdvice } from "./entry-advice.ts";
 import { entryContradicts } from "./entry-contradicts.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
@@ -167,6 +168,7 @@ export const CHECKS: readonly Check[] = [
   plateGap,
   feedStaysLow,
   entryNotAllowed,
+  entryAdvice,
   walk,
   coolantLate,
   throughCoolant,

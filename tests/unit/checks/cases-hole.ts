@@ -296,6 +296,32 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [],
   },
   {
+    check: "entry-advice",
+    name: "a long HSS drill on a ridge, though its feed is right",
+    text: program(...approach(5, 500, "M8"), "(CUT ENTRY RIDGE FLANK 30 DEG)", "G81 X0. Y0. Z-30. R8. F45."),
+    expect: [
+      {
+        severity: "info",
+        line: 8,
+        word: "G81",
+        says: ["T5 (HSS drill), 8.3xD long,", "ridge with flanks of 30°", "spot first, or a stub drill or a bush"],
+      },
+    ],
+  },
+  {
+    check: "entry-advice",
+    name: "the ridge is spotted first",
+    text: program(
+      ...approach(2, 1300, "M8"),
+      "G81 X0. Y0. Z-1.5 R8. F130.",
+      "G80",
+      ...approach(5, 500, "M8"),
+      "(CUT ENTRY RIDGE FLANK 30 DEG)",
+      "G81 X0. Y0. Z-30. R8. F45.",
+    ),
+    expect: [],
+  },
+  {
     check: "entry-not-allowed",
     name: "insert drill on the same slope",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
