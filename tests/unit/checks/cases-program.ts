@@ -10,6 +10,22 @@ export const PROGRAM_CASES: readonly Case[] = [
   // Reading
   {
     check: "syntax",
+    name: "what prints and names is passed over, in a run of holes too",
+    text: program(
+      "SETVN510[DEPTH-1, WIDTH]",
+      "POPEN",
+      ...T3,
+      "G81 X0. Y0. Z-20. R2. F450.",
+      "DPRNT[HOLE*NO.#100[30]*X#5041[53]]",
+      "BPRNT[C*X#100[4]]",
+      "X20.",
+      "G80",
+      "PCLOS",
+    ),
+    expect: [],
+  },
+  {
+    check: "syntax",
     name: "letter O in a number",
     text: program("G1 Z-1O. F100."),
     expect: [{ severity: "error", line: 3, word: "Z-1O." }],
