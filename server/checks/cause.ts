@@ -79,7 +79,10 @@ export interface Candidate {
   readonly message: string;
   readonly data: Finding["data"];
   readonly related?: Finding["related"];
-  /** Told where the worst of the cause says another thing: the worst text of each thing said. */
+  /**
+   * Told where the worst of the cause says another thing: the worst text of each thing said. What is related to each of
+   * such candidates is related to the finding.
+   */
   readonly also?: { readonly thing: string; readonly text: string };
 }
 
@@ -152,7 +155,7 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
     // Several strokes of one hole, and several things said of it, are one hole.
     if (!cause.shapes.has(hole.shape.id)) cause.count += hole.count;
     cause.shapes.add(hole.shape.id);
-    for (const place of candidate.related ?? []) addRelated(cause.related, place);
+    if (candidate.also !== undefined) for (const place of candidate.related ?? []) addRelated(cause.related, place);
     if (isWorse(candidate, cause.worst)) cause.worst = candidate;
   }
   return [...causes.values()].map(({ worst, first, count, related, also }) => ({
@@ -162,7 +165,7 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
     place: first.place,
     message: worst.message + others(also, worst) + howMany(context, count, first, worst.hole),
     count,
-    related,
+    related: worst.also === undefined ? (worst.related ?? []) : related,
     data: worst.data,
     operation: worst.hole.operation.index,
   }));

@@ -46,7 +46,9 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const least = Math.min(floor ?? 0, min) / SILENT;
     const rubbing = fastestOf(strokes.filter(({ f }) => f !== null && f < least));
     if (rubbing !== null && floor !== null) {
-      yield low(context, hole, rubbing, rubbing.f, window, floor);
+      // A stroke slower than the others is meant so: it needs to cut, no more.
+      const enough = fastest !== null && rubbing.f < fastest.f ? floor : min;
+      yield low(context, hole, rubbing, rubbing.f, window, { floor, enough });
       continue;
     }
     const slow = isInterrupted(hole) ? slowBeside(hole, strokes, min) : fastest;
@@ -123,41 +125,48 @@ function high(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number,
   };
 }
 
-/** @param floor feed below which the edge rubs, where this one is below it */
+/** @param rubs where the edge only rubs: feed below which it does, and feed that would be enough */
 function low(
   context: CheckContext,
   hole: MetalHole,
   stroke: Stroke,
   f: number,
   window: Range,
-  floor: number | null,
+  rubs: { readonly floor: number; readonly enough: number } | null,
 ): Candidate {
   const min = window[0];
   const { system } = context;
-  const rubs = floor === null ? "" : `; under ${say(floor, "feedPerRev", system)} the edge rubs (common practice)`;
+  const why = rubs === null ? "" : `; under ${say(rubs.floor, "feedPerRev", system)} the edge rubs (common practice)`;
   return {
     key: keyOf(stroke.fRef, hole),
-    severity: floor === null ? "info" : "warning",
+    severity: rubs === null ? "info" : "warning",
     weight: min / f,
     place: at(context, stroke.fRef, hole.firstBlock),
     hole,
-    message: `Feed ${say(f, "feedPerRev", system)} is below ${rangeWords(context, hole, window)}${rubs}.${wayUp(context, hole, stroke, min, floor)}`,
+    message: `Feed ${say(f, "feedPerRev", system)} is below ${rangeWords(context, hole, window)}${why}.${wayUp(context, hole, stroke, rubs?.enough ?? min, rubs?.floor ?? null)}`,
     data: { measured: f, limit: min, unit: "mm/rev" },
   };
 }
 
 /** In the interrupted cut the window is no way out: there the feed allowed for it is, else what does not rub. */
-function wayUp(context: CheckContext, hole: MetalHole, stroke: Stroke, min: number, floor: number | null): string {
+function wayUp(context: CheckContext, hole: MetalHole, stroke: Stroke, enough: number, floor: number | null): string {
   const wordOf = (feed: number, toward: "up" | "down"): string | null =>
     feedWord(feed, stroke.n, hole.shape.state, context.system, toward);
-  const full = wordOf(min, "up");
+  const full = wordOf(enough, "up");
   if (full === null) return "";
   if (!isInterrupted(hole)) return ` Way out: ${full} or more.`;
-  if (floor === null) return ` Way out: ${full} or more outside the interrupted cut.`;
+  if (floor === null || !passesZone(hole, stroke)) return ` Way out: ${full} or more outside the interrupted cut.`;
+  const beside = wholeWay(hole, stroke) > TOUCH ? `, ${full} or more outside it` : "";
   const allowed = hole.loads.engagement?.allowedFeed ?? null;
-  const inside =
-    allowed === null
-      ? `${wordOf(floor, "up")} or more in the interrupted cut`
-      : `${wordOf(allowed, "down")} in the interrupted cut`;
-  return ` Way out: ${inside}${wholeWay(hole, stroke) > TOUCH ? `, ${full} or more outside it` : ""}.`;
+  const inside = allowed === null ? `${wordOf(floor, "up")} or more` : wordOf(allowed, "down");
+  return ` Way out: ${inside} in the interrupted cut${beside}.`;
+}
+
+/** Some of the stroke lies in an interrupted zone. */
+function passesZone(hole: MetalHole, stroke: Stroke): boolean {
+  const { fromZ, toZ } = stroke;
+  const { engagement } = hole.loads;
+  if (engagement === null) return false;
+  const way = Math.min(Math.max(fromZ, toZ), engagement.firstContactZ) - Math.min(fromZ, toZ);
+  return way - wholeWay(hole, stroke) > TOUCH;
 }

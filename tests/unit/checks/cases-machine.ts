@@ -495,6 +495,14 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "feed-window",
+    name: "a slow end that rubs needs to cut, no more",
+    text: program(...T3, "G0 Z2.", "G1 Z-30. F450.", "Z-36. F60.", "G0 Z50."),
+    expect: [
+      { severity: "warning", line: 9, word: "F60.", says: ["rubs", "Way out: F77 mm/min (3.0 in/min) or more."] },
+    ],
+  },
+  {
+    check: "feed-window",
     name: "the edge rubs where holes overlap and no note tells how",
     text: program(...T7, "G81 X0. Y0. Z-40. R2. F66.", "X19.5"),
     expect: [{ severity: "warning", line: 7, word: "F66.", count: 2, says: ["rubs"] }],
