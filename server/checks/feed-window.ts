@@ -1,3 +1,4 @@
+import type { EngagementZone } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
@@ -19,7 +20,7 @@ export const feedWindow: Check = {
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
     limits:
-      "Only windows declared for the tool are judged. A hole with several feeds is judged low by its fastest stroke outside such zones: slower ones are meant so, as long as they do not rub. A feed that is not brought back up below an interrupted entry is told from 5 % of the hole's time.",
+      "Only windows declared for the tool are judged. A hole with several feeds is judged low by its fastest stroke outside such zones: slower ones are meant so, as long as they do not rub.",
     source: "the tool's own data; rubbing limits: common practice, no source",
   },
   *detect(context) {
@@ -31,10 +32,9 @@ export const feedWindow: Check = {
 const SILENT = 1.02;
 /** A stretch of less is no stretch, mm. */
 const TOUCH = 0.1;
-/** Share of the hole's time that a feed not brought back up must cost to be told: common practice, no source. */
-const TIME_LOST = 0.05;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
+  const onPurpose = askedFor(context);
   for (const hole of metalHoles(context)) {
     const window = hole.loads.window?.f ?? null;
     if (window === null || hole.shape.kind === "tap" || feedIsWrong(hole)) continue;
@@ -51,10 +51,26 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       yield low(context, hole, rubbing, rubbing.f, window, { floor, enough });
       continue;
     }
-    const slow = isInterrupted(hole) ? slowBeside(hole, strokes, min) : fastest;
-    if (slow === null || slow.f * SILENT >= min) continue;
-    yield low(context, hole, slow, slow.f, window, null);
+    const slow = isInterrupted(hole) ? fastestOf(strokes.filter((stroke) => wholeWay(hole, stroke) > TOUCH)) : fastest;
+    if (slow !== null && slow.f * SILENT < min && !onPurpose.has(slow.fRef))
+      yield low(context, hole, slow, slow.f, window, null);
   }
+}
+
+/**
+ * F words below the window that an interrupted zone asks for. One F for a row of holes suits the one of them that is
+ * interrupted; that it stays low further down is told by a check of its own.
+ */
+function askedFor(context: CheckContext): ReadonlySet<number> {
+  const refs = new Set<number>();
+  for (const hole of metalHoles(context)) {
+    const min = hole.loads.window?.f?.[0];
+    if (min === undefined || !isInterrupted(hole)) continue;
+    const asked = zonesOf(hole).some(({ allowedFeed }) => allowedFeed === null || allowedFeed < min);
+    if (!asked) continue;
+    for (const stroke of cuttingStrokes(hole.shape)) if (passesZone(hole, stroke)) refs.add(stroke.fRef);
+  }
+  return refs;
 }
 
 type Fed = Stroke & { readonly f: number };
@@ -72,31 +88,20 @@ function isInterrupted({ loads: { engagement } }: MetalHole): boolean {
   return engagement !== null && (engagement.class !== "none" || engagement.skin);
 }
 
-/** The fastest stroke outside the interrupted cut, in which a feed below the window is right; null: worth no word. */
-function slowBeside(hole: MetalHole, strokes: readonly Stroke[], min: number): Fed | null {
-  const fastest = fastestOf(strokes.filter((stroke) => wholeWay(hole, stroke) > TOUCH));
-  if (fastest === null) return null;
-  let turns = 0;
-  let lost = 0;
-  for (const stroke of strokes) {
-    const { fromZ, toZ, f } = stroke;
-    if (f === null || !(f > 0)) return fastest;
-    turns += Math.abs(fromZ - toZ) / f;
-    lost += wholeWay(hole, stroke) * Math.max(0, 1 / f - 1 / min);
-  }
-  return lost > TIME_LOST * turns ? fastest : null;
+function zonesOf({ loads: { engagement } }: MetalHole): readonly EngagementZone[] {
+  return engagement === null ? [] : engagement.zones.filter((zone) => zone.class !== "none" || engagement.skin);
 }
 
 /** Part of a stroke with all of the drill in metal, mm: below the first contact and outside the interrupted zones. */
-function wholeWay({ loads: { engagement } }: MetalHole, { fromZ, toZ }: Stroke): number {
+function wholeWay(hole: MetalHole, { fromZ, toZ }: Stroke): number {
+  const { engagement } = hole.loads;
   if (engagement === null) return Math.abs(fromZ - toZ);
   const bottom = Math.min(fromZ, toZ);
   let z = Math.min(Math.max(fromZ, toZ), engagement.firstContactZ);
   let way = 0;
-  const zones = engagement.zones
-    .filter((zone) => zone.class !== "none" || engagement.skin)
+  const zones = zonesOf(hole)
     .map((zone) => ({ top: Math.max(zone.fromZ, zone.toZ), end: Math.min(zone.fromZ, zone.toZ) }))
-    .sort((a, b) => b.top - a.top);
+    .sort((one, other) => other.top - one.top);
   for (const { top, end } of zones) {
     way += Math.max(0, z - Math.max(top, bottom));
     z = Math.min(z, end);

@@ -451,11 +451,23 @@ export const MACHINE_CASES: readonly Case[] = [
   },
   {
     check: "feed-window",
-    name: "low for the interrupted cut and not brought back up",
+    name: "low for the interrupted cut and not brought back up is told by a check of its own",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "low below the interrupted cut, in a stroke of its own",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G0 Z12.", "G1 Z-9. F100.", "Z-40. F110.", "G0 Z50."),
     expect: [
-      { severity: "info", line: 8, word: "F100.", says: ["F120 mm/min (4.7 in/min) or more outside the interrupted"] },
+      { severity: "info", line: 10, word: "F110.", says: ["F120 mm/min (4.7 in/min) or more outside the interrupted"] },
     ],
+  },
+  {
+    check: "feed-window",
+    name: "lower than the interrupted cut asks for",
+    text: program(...T7, "(CUT ENTRY INCLINE 1 DEG)", "G81 X0. Y0. Z-40. R2. F100."),
+    expect: [{ severity: "info", line: 8, word: "F100.", says: ["outside the interrupted cut"] }],
   },
   {
     check: "feed-window",
