@@ -2,7 +2,7 @@ import type { EngagementZone } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
-import { cuttingStrokes, feedIsWrong, rubbingFeed } from "./feed.ts";
+import { cuttingStrokes, FEED_SILENT, feedIsWrong, isRubbing, rubbingFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayRange, toolName } from "./wording.ts";
 
@@ -28,8 +28,6 @@ export const feedWindow: Check = {
   },
 };
 
-/** Share by which a feed may pass the window before it is worth a word. */
-const SILENT = 1.02;
 /** A stretch of less is no stretch, mm. */
 const TOUCH = 0.1;
 
@@ -41,10 +39,9 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const strokes = cuttingStrokes(hole.shape);
     const [min, , max] = window;
     const fastest = fastestOf(strokes);
-    if (fastest !== null && fastest.f > max * SILENT) yield high(context, hole, fastest, fastest.f, window);
+    if (fastest !== null && fastest.f > max * FEED_SILENT) yield high(context, hole, fastest, fastest.f, window);
     const floor = hole.loads.tool === null ? null : rubbingFeed(hole.loads.tool, hole.loads.material);
-    const least = Math.min(floor ?? 0, min) / SILENT;
-    const rubbing = fastestOf(strokes.filter(({ f }) => f !== null && f < least));
+    const rubbing = fastestOf(strokes.filter(({ f }) => f !== null && isRubbing(f, hole.loads)));
     if (rubbing !== null && floor !== null) {
       // A stroke slower than the others is meant so: it needs to cut, no more.
       const enough = fastest !== null && rubbing.f < fastest.f ? floor : min;
@@ -52,7 +49,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       continue;
     }
     const slow = isInterrupted(hole) ? fastestOf(strokes.filter((stroke) => wholeWay(hole, stroke) > TOUCH)) : fastest;
-    if (slow !== null && slow.f * SILENT < min && !onPurpose.has(slow.fRef))
+    if (slow !== null && slow.f * FEED_SILENT < min && !onPurpose.has(slow.fRef))
       yield low(context, hole, slow, slow.f, window, null);
   }
 }

@@ -476,6 +476,12 @@ export const MACHINE_CASES: readonly Case[] = [
     expect: [],
   },
   {
+    check: "feed-stays-low",
+    name: "a feed that rubs has a warning that says more",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F66."),
+    expect: [],
+  },
+  {
     check: "feed-window",
     name: "the edge rubs in an interrupted cut as anywhere",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F66."),

@@ -89,6 +89,34 @@ const ENTRY = new Set(["entry-not-allowed", "entry-advice", "interrupted-feed"])
 const entryFindings = (reviewed: ReviewedText) => seen(reviewed).filter((one) => ENTRY.has(one.check));
 const brief = (reviewed: ReviewedText) => entryFindings(reviewed).map(({ severity, check }) => `${severity} ${check}`);
 
+/** Classes at 0.15, 0.25 and 0.5 D across the hole, and the shares of the nominal feed. */
+const CROSS: readonly (readonly [Family, number, string, number])[] = [
+  ["two-insert", 0.15, "light", 1],
+  ["two-insert", 0.25, "medium", 0.7],
+  ["two-insert", 0.5, "heavy", 0.5],
+  ["carbide", 0.15, "light", 1],
+  ["carbide", 0.25, "light", 1],
+  ["carbide", 0.5, "medium", 0.5],
+  ["HSS", 0.15, "light", 1],
+  ["HSS", 0.25, "light", 1],
+  ["HSS", 0.5, "medium", 0.7],
+  ["spade", 0.15, "light", 0.8],
+  ["spade", 0.25, "light", 0.8],
+  ["spade", 0.5, "medium", 0.6],
+];
+
+/** The same drill across a hole in the stock, of a share of its diameter. */
+function crossed(family: Family, share: number, feed: number): ReviewedText {
+  const { T, DC, nominal } = FAMILIES[family];
+  const void_ = `voids: [{ cylinder: { axis: y, through: [0, 0, ${-1.2 * DC}], diameter: ${share * DC}, span: [-500, 500] } }]`;
+  const shop = SHOP.replace("\n    - { T: 1,", `${TOOLS}    - { T: 1,`).replace(
+    "z: [-200, 0] } }] }",
+    `z: [-200, 0] } }], ${void_} }`,
+  );
+  const f = (1000 * feed * nominal).toFixed(3);
+  return reviewText(program(...approach(T, 1000), `G81 X0. Y0. Z-${(2.5 * DC).toFixed(1)} R5. F${f}`), shop);
+}
+
 /** The program of one case. 1000 1/min: F is a thousand times the feed. */
 function drilled(family: Family, note: string, share: number, T: number = FAMILIES[family].T): ReviewedText {
   const { DC, nominal } = FAMILIES[family];
@@ -127,6 +155,15 @@ describe("the table of cases", () => {
     const cells = CASES.map(([name, family]) => `${name}|${family}`);
     const all = Object.keys(NOTES).flatMap((name) => Object.keys(FAMILIES).map((family) => `${name}|${family}`));
     expect(cells).toEqual(all);
+  });
+
+  test.each(CROSS)("%s across a hole of %f D is %s", (family, size, class_, share) => {
+    const right = crossed(family, size, share);
+    expect(brief(right)).toEqual([]);
+    const text = explained(right);
+    expect(text).toContain(class_);
+    expect(text).toContain(`${Math.round(share * 100)} % of the nominal`);
+    if (share < 1) expect(brief(crossed(family, size, share * 1.2))).toEqual(["warning interrupted-feed"]);
   });
 
   test("a two-insert drill runs straight through a web, and beside a ridge it is warned of", () => {
