@@ -83,9 +83,13 @@ function tooHigh(
   const grave = zone.class === "heavy" || zone.class === "extreme";
   const none = zone.allowedWhy.includes(NO_FEED_FITS);
   const why = none || zone.allowedWhy === "" ? "" : `, ${zone.allowedWhy}`;
+  const fitting = wayOut(context, hole, allowed, stroke, zone);
   const out = none
     ? noFeed(zone.allowedWhy)
-    : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`;
+    : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${fitting}`;
+  const kind = whatFor(context, hole, engagement, zone);
+  // Notes that tell other entries ask for other feeds, each over its own stretch; what the part tells is one thing.
+  const told = `${kind}: ${none ? "no feed fits" : fitting}`;
   return {
     key: keyOf(stroke.fRef, hole),
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
@@ -93,8 +97,9 @@ function tooHigh(
     place: at(context, stroke.fRef, hole.firstBlock),
     ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
-    message: `Feed ${say(f, "feedPerRev", system)} is too high ${whatFor(context, hole, engagement, zone)}: ${out}.`,
+    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${out}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
+    ...(hole.shape.entry === null ? {} : { also: { thing: told, text: told } }),
     related: entryTold(context, hole),
   };
 }

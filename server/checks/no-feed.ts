@@ -31,13 +31,17 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const strokes = cuttingStrokes(hole.shape);
     const stroke = strokes.find((s) => lacksFeed(s.f, stateAt(hole.shape, s)));
     const state = stateAt(hole.shape, stroke);
+    // A G1 under G93 without F, and a cycle under G93, have rules of their own.
+    if (state.feedMode === 93 && (!hole.shape.longHand || state.f !== 0)) continue;
     if (stroke === undefined && (hole.shape.firstCut >= 0 || !lacksFeed(null, state))) continue;
     const fRef = stroke?.fRef ?? state.from.f;
     const zero = stroke?.f === 0 || state.f === 0;
     const mode =
-      state.feedMode === 95
-        ? `${feedCode(context, 95)}, feed per revolution`
-        : `${feedCode(context, 94)}, feed per minute`;
+      state.feedMode === 93
+        ? "G93, the time of the move"
+        : state.feedMode === 95
+          ? `${feedCode(context, 95)}, feed per revolution`
+          : `${feedCode(context, 94)}, feed per minute`;
     yield {
       key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",
@@ -53,6 +57,6 @@ function* candidates(context: CheckContext): Generator<Candidate> {
 /** @param f feed of the stroke, mm/rev */
 function lacksFeed(f: number | null, state: ModalState): boolean {
   // One that is written and not known is told at its word.
-  if (state.feedMode === 93 || state.fWhy !== null) return false;
+  if (state.fWhy !== null) return false;
   return f === 0 || (f === null && (state.f === null || state.f === 0));
 }

@@ -19,6 +19,7 @@ import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
 import { endRunning } from "./end-running.ts";
 import { endState } from "./end-state.ts";
+import { entryAdvice } from "./entry-advice.ts";
 import { entryContradicts } from "./entry-contradicts.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
@@ -179,6 +180,7 @@ export const CHECKS: readonly Check[] = [
   // After those that keep back what it tells.
   speedInherited,
   entryNotAllowed,
+  entryAdvice,
   walk,
   coolantLate,
   throughCoolant,

@@ -42,6 +42,7 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
       hole,
       message: `${words(context, hole, what, level)}${level.why === "close" ? "" : ` ${wayOut(context, hole, what)}`}`,
       data: { measured: load.nominal, limit: limits.continuous, unit: UNIT[what] },
+      also: { thing: "mean", text: short(context, hole, what, load.nominal, limits.continuous) },
       related:
         sRef === 0 || loads.n === null
           ? []
@@ -53,6 +54,15 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
             ],
     };
   }
+}
+
+/** What is said of the mean where a peak within the turn is worse. */
+function short(context: CheckContext, hole: MetalHole, what: What, nominal: number, limit: number): string {
+  const { system } = context;
+  const over = nominal > limit;
+  const word = over ? fittingWord(context, hole, what).word : null;
+  const out = word === null ? "" : `, and ${word} or less keeps it under`;
+  return `over the turn it is ${say(nominal, what, system)}, ${over ? "over" : "close to"} the ${say(limit, what, system)} the spindle gives continuously (${percent(nominal / limit)})${out}`;
 }
 
 function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLevel): string {
@@ -112,13 +122,22 @@ function duty(context: CheckContext, hole: MetalHole, what: What, continuous: nu
   return ` Over the whole operation the motor sees ${say(mean, what, context.system)} (root mean square), which passes.`;
 }
 
-function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
+function fittingWord(
+  context: CheckContext,
+  hole: MetalHole,
+  what: What,
+): { readonly fitting: number | null; readonly word: string | null } {
   const fitting = feedThatFits(context, hole, what, (loads) => {
     const load = loads[what];
     const limits = limitsOf(loads, what);
     return load !== null && limits !== null && load.nominal <= limits.continuous;
   });
   const word = fitting === null ? null : feedWord(fitting, hole.loads.n, hole.shape.state, context.system);
+  return { fitting, word };
+}
+
+function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
+  const { fitting, word } = fittingWord(context, hole, what);
   const other = what === "torque" ? "a speed in the spindle's power range, " : "";
   if (word === null) return `Way out: no feed fits that still cuts; ${other}a smaller drill or a stronger machine.`;
   const nominal = hole.loads.window?.f?.[0];

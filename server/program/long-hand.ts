@@ -107,7 +107,7 @@ export class LongHand {
 
   #stroke(run: Run, w: number, u: number, v: number, from: number, to: number): void {
     const { blocks, words, store, step } = run;
-    const speed = strokeSpeed(run);
+    const speed = strokeSpeed(run, from - to);
     const fRef = store.from(FROM_INDEX.f, step);
     let p = this.#pending;
     if (p !== null && p.w !== w) {

@@ -31,8 +31,8 @@ const MOST = 64;
 
 export function creasesOf(leaves: readonly Leaf[]): Creases {
   const lines: Line[] = [];
-  const radii = new Numbers();
-  const turns = new Numbers();
+  const radii = new Numbers(0);
+  const turns = new Numbers(0);
   const rims: { plane: Leaf; wall: Leaf }[] = [];
   // Of so many the pairs would cost more than they save: the quadrature finds the bends by itself.
   const pairs = leaves.length <= MOST ? leaves : [];

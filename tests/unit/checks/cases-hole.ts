@@ -25,7 +25,7 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "interrupted-feed",
-    name: "notes that say the same under one F are one finding",
+    name: "one F is one finding, whatever notes tell the entries",
     text: program(
       ...T7,
       "(CUT ENTRY INCLINE 30 DEG)",
@@ -36,7 +36,16 @@ export const HOLE_CASES: readonly Case[] = [
       "X200. (CUT ENTRY INCLINE 30 DEG)",
       "X250. (CUT ENTRY INCLINE 30 DEG)",
     ),
-    expect: [{ severity: "error", line: 8, word: "F200.", count: 5, says: [" 5 holes, first line 8."] }],
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "F200.",
+        count: 5,
+        says: [" 5 holes, first line 8."],
+        silentOn: ["Also"],
+      },
+    ],
   },
   ...(["entry-not-allowed", "walk"] as const).map(
     (check): Case => ({
@@ -65,13 +74,47 @@ export const HOLE_CASES: readonly Case[] = [
   ),
   {
     check: "interrupted-feed",
-    name: "two entries under one F are one finding that names the worst",
+    name: "two entries under one F are one finding with both ways out",
     text: program(
       ...T7,
       "G81 X0. Y0. Z-40. R12. F200. (CUT ENTRY INCLINE 30 DEG)",
       "X60. (CUT ENTRY EDGE AREA 50 PCT)",
     ),
-    expect: [{ severity: "error", line: 7, word: "F200.", count: 2, says: ["2 holes"] }],
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F200.",
+        count: 2,
+        says: [
+          "incline of 30°",
+          "full feed from there. Also: for the interrupted cut (an edge with 50 % of the hole in metal",
+          "F100 mm/min (3.9 in/min) over the full depth. 2 holes, first line 7.",
+        ],
+      },
+    ],
+  },
+  {
+    check: "interrupted-feed",
+    name: "the worst of two entries under one F is named, with its severity",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-40. R12. F175. (CUT ENTRY CHAIN PITCH 24.5)",
+      "X60. (CUT ENTRY INCLINE 30 DEG)",
+    ),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F175.",
+        count: 2,
+        says: [
+          "too high for the interrupted cut (an incline",
+          "Also: for the interrupted cut (an equal hole beside it",
+          "worst line 8.",
+        ],
+      },
+    ],
   },
   ...(["spindle-state", "coolant-late", "feed-mode", "vc-window"] as const).map(
     (check): Case => ({
@@ -250,6 +293,32 @@ export const HOLE_CASES: readonly Case[] = [
     check: "walk",
     name: "flat",
     text: program(...approach(10, 1900, "M8"), "G81 X0. Y0. Z-15. R5. F190."),
+    expect: [],
+  },
+  {
+    check: "entry-advice",
+    name: "a long HSS drill on a ridge, though its feed is right",
+    text: program(...approach(5, 500, "M8"), "(CUT ENTRY RIDGE FLANK 30 DEG)", "G81 X0. Y0. Z-30. R8. F45."),
+    expect: [
+      {
+        severity: "info",
+        line: 8,
+        word: "G81",
+        says: ["T5 (HSS drill), 8.3xD long,", "ridge with flanks of 30°", "spot first, or a stub drill or a bush"],
+      },
+    ],
+  },
+  {
+    check: "entry-advice",
+    name: "the ridge is spotted first",
+    text: program(
+      ...approach(2, 1300, "M8"),
+      "G81 X0. Y0. Z-1.5 R8. F130.",
+      "G80",
+      ...approach(5, 500, "M8"),
+      "(CUT ENTRY RIDGE FLANK 30 DEG)",
+      "G81 X0. Y0. Z-30. R8. F45.",
+    ),
     expect: [],
   },
   {

@@ -228,6 +228,20 @@ describe("every curve", () => {
     );
   });
 
+  it("shows the same looks again after another one has been made", () => {
+    fc.assert(
+      fc.property(forms, drills, (form, front) => {
+        const curve = engage(entrySurface(form, 20), front, -50);
+        const before = curve.samples.map(({ z, area, side }) => ({ z, area, side }));
+        engage(EVERYWHERE, front, -50);
+        expect(curve.samples.map(({ z, area, side }) => ({ z, area, side }))).toEqual(before);
+        expect(curve.mostArea).toBeGreaterThanOrEqual(Math.max(...before.map(({ area }) => area)));
+        expect(curve.mostArea).toBeLessThanOrEqual(1);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
   it("cuts more the deeper it goes: entries only lose air", () => {
     fc.assert(
       fc.property(forms, drills, (form, front) => {
