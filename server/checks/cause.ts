@@ -158,7 +158,7 @@ export function perCause(check: string, context: CheckContext, candidates: Itera
       const started = {
         worst: candidate,
         first: candidate,
-        shapes,
+        holes,
         count: candidate.hole.count,
         related,
         also: new Map(),
