@@ -440,3 +440,18 @@ describe("front of a drill", () => {
     expect(drillFront("two-lip", 20, 140, null, 4).centre).toBe(5);
   });
 });
+
+test("both sides of a step stay among the samples: what is drawn through them is the curve", () => {
+  const over = (z: number): Solid => ({ kind: "half-space", nx: 0, ny: 0, nz: -1, d: -z });
+  const plates = unionOf(intersectionOf(below(0), over(-8)), intersectionOf(below(-17), over(-30)));
+  const curve = engage(plates, drillFront("two-insert", 26, 180), -32);
+  const { samples } = curve;
+  for (let z = -31.5; z < 0; z += 0.5) {
+    const i = samples.findIndex((sample) => sample.z <= z);
+    const [above, under] = [samples[i - 1], samples[i]];
+    if (above === undefined || under === undefined) throw new Error(`no samples around ${z}`);
+    const share = (above.z - z) / (above.z - under.z);
+    const drawn = above.area + (under.area - above.area) * share;
+    if (above.z - under.z > 1e-3) expect(Math.abs(drawn - curve.at(z).area), `at ${z}`).toBeLessThan(1e-9);
+  }
+});
