@@ -14,7 +14,15 @@ import {
 import { drillFront } from "../../../server/mechanics/engagement/drill.ts";
 import { type EngagementCurve, engage } from "../../../server/mechanics/engagement/engage.ts";
 import { measure } from "../../../server/mechanics/engagement/measures.ts";
-import { below, contains, EVERYWHERE, lifted, type Solid } from "../../../server/mechanics/engagement/solids.ts";
+import {
+  below,
+  contains,
+  EVERYWHERE,
+  intersectionOf,
+  lifted,
+  type Solid,
+  unionOf,
+} from "../../../server/mechanics/engagement/solids.ts";
 import {
   edgeDistance,
   entrySurface,
@@ -441,7 +449,7 @@ describe("front of a drill", () => {
   });
 });
 
-test("both sides of a step stay among the samples: what is drawn through them is the curve", () => {
+it("both sides of a step stay among the samples: what is drawn through them is the curve", () => {
   const over = (z: number): Solid => ({ kind: "half-space", nx: 0, ny: 0, nz: -1, d: -z });
   const plates = unionOf(intersectionOf(below(0), over(-8)), intersectionOf(below(-17), over(-30)));
   const curve = engage(plates, drillFront("two-insert", 26, 180), -32);
