@@ -280,7 +280,8 @@ describe("every curve", () => {
         const solid = entrySurface(form, 20);
         const here = measure(solid, front, z);
         const there = measure(lifted(solid, dz), front, z + dz);
-        return Math.abs(here.area - there.area) < 1e-6 && Math.abs(here.side - there.side) < 1e-6;
+        // A share below a millionth counts as none: on one side of that the rounding of the move may decide.
+        return Math.abs(here.area - there.area) < 2e-6 && Math.abs(here.side - there.side) < 2e-6;
       }),
       { numRuns: 30 },
     );
