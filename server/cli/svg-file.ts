@@ -43,7 +43,7 @@ function isSvg(path: string, io: CliIo): boolean {
     const bytes = io.readFile(path);
     return (
       bytes.length === 0 ||
-      /^\ufeff?\s*(<\?xml[^>]*>\s*)?(<!--[\s\S]*?-->\s*|<!DOCTYPE[^>]*>\s*)*<svg[\s>]/i.test(
+      /^\ufeff?\s*(<\?xml[^>]*>\s*)?(<!--[\s\S]*?-->\s*|<!DOCTYPE[^>]*>\s*)*<svg[\s/>]/i.test(
         new TextDecoder().decode(bytes.subarray(0, HEAD)),
       )
     );
