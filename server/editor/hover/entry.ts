@@ -9,19 +9,21 @@ import { nameOfBlock, type Ruled, type Target } from "./target.ts";
 
 /**
  * Words and pictures for the hole that a hover is about. Where another of the holes that the word rules enters harder, that
- * one too: the hole of the largest load is often a whole one.
+ * one too, and it is drawn: the hole of the largest load is often a whole one.
  */
 export function entryOfRuled({ review, system }: Target, ruled: readonly Ruled[], shown: Ruled): string {
-  const own = entryOfHole(shown.loads, system);
-  const hardest = hardestEntry([shown, ...ruled]);
-  if (hardest === null || hardest === shown) return own;
+  const found = hardestEntry([shown, ...ruled]);
+  const hardest = found === null || classOf(found) === classOf(shown) ? shown : found;
   const where = nameOfBlock(review, review.execution.hole(hardest.firstHole).block);
-  return paragraphs(own, `Hardest entry of these holes, ${where}:`, entryOfHole(hardest.loads, system));
+  return paragraphs(
+    entryLine(shown.loads, system),
+    hardest !== shown && `Hardest entry of these holes, ${where}:`,
+    hardest !== shown && entryLine(hardest.loads, system),
+    engagementPictures(hardest.loads, system),
+  );
 }
 
-export function entryOfHole(loads: HoleLoads, system: UnitSystem): string {
-  return paragraphs(entryLine(loads, system), engagementPictures(loads, system));
-}
+const classOf = ({ loads }: Ruled): string | undefined => loads.engagement?.class;
 
 export function entryLine(loads: HoleLoads, system: UnitSystem): string {
   const { engagement } = loads;
