@@ -40,7 +40,18 @@ export function wholeFrom({ fullZ, at }: Engagement, endZ: number | null): numbe
   return at(z).rim >= WHOLE ? fullZ : null;
 }
 
-/** Shown of the way through air, as a share of the depth. */
+/** Of a deep hole only the beginning is drawn, where something is to be seen there and nothing below. */
+function cutOf({ samples, gaps }: Engagement, startZ: number, last: number, endZ: number): number | undefined {
+  const cutZ = last - AFTER * (startZ - last);
+  // It must leave out more than it leaves.
+  if (cutZ - endZ < startZ - cutZ) return undefined;
+  const whole = samples.every(({ z, rim }) => z > last || rim >= WHOLE) && gaps.every(({ toZ }) => toZ >= last);
+  return whole ? cutZ : undefined;
+}
+
+/** Shown below the last zone, as a share of what is above. */
+const AFTER = 0.3;
+/** Shown of the way through air, as a share of the way to the last zone. */
 const AIR = 0.1;
 /** mm; on a flat front the change itself lies between air and metal. */
 const BELOW = 1e-3;
@@ -72,11 +83,15 @@ export function curveOfHole({ shape }: HoleLoads, engagement: Engagement, system
   const { samples, zones, firstContactZ, worst, fullZ } = engagement;
   const endZ = shape.endZ ?? fullZ;
   // The kernel looks from the highest place of the part, which may lie far above this hole.
-  const above = zones.reduce((most, { fromZ }) => Math.max(most, fromZ), firstContactZ + AIR * (firstContactZ - endZ));
+  const last = zones.reduce((least, { toZ }) => Math.min(least, toZ), firstContactZ);
+  const above = zones.reduce((most, { fromZ }) => Math.max(most, fromZ), firstContactZ + AIR * (firstContactZ - last));
   const startZ = Math.min(shape.startZ ?? above, above);
+  const cutZ = cutOf(engagement, startZ, last, endZ);
+  const drawn = samples.filter(({ z }) => z <= Math.max(startZ, firstContactZ) && (cutZ === undefined || z > cutZ));
   return {
-    samples: samples.filter(({ z }) => z <= Math.max(startZ, firstContactZ)),
+    samples: cutZ === undefined ? drawn : [...drawn, engagement.at(cutZ)],
     zones,
+    cutZ,
     firstContactZ,
     fullZ: wholeFrom(engagement, shape.endZ),
     startZ,

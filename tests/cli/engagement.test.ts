@@ -141,6 +141,15 @@ describe("the table", () => {
   });
 });
 
+test("a skin over a slope is said with the slope", async () => {
+  const skinned = SETUP.replace("      voids:", "      skin: { thickness: 2, on: all }\n      voids:");
+  const out = await text("a.nc:10", { files: { ...SHOP.files, "/shop/swarfline.yaml": skinned } });
+  expect(out.replace(/\s+/g, " ")).toContain(
+    "an incline of 20° (by the stock and the holes drilled before); through skin; class heavy",
+  );
+  expect(await text("a.nc:10")).not.toContain("skin");
+});
+
 test("the json has the form in words, and where, feed and reason of each zone", async () => {
   const { out } = await swarfline(["explain", "--format", "json", "a.nc"], SHOP);
   const { holes } = JSON.parse(out);

@@ -193,6 +193,7 @@ const TOLD_BY: Readonly<Record<Engagement["source"], string>> = {
 function sayEntry({ engagement, shape }: HoleLoads, system: UnitSystem): string {
   if (engagement === null) return "";
   const parts = [engagement.source === "flat" ? "flat" : sayForm(engagement, system)];
+  if (engagement.skin && engagement.form?.kind !== "skin") parts.push("through skin");
   if (engagement.class !== "none") {
     const whole = wholeFrom(engagement, shape.endZ);
     const full = whole === null ? "never whole in this hole" : `whole at ${say(whole, "length", system)}`;

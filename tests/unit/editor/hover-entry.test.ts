@@ -121,6 +121,25 @@ test("the curve does not go up to the top of the part where the hole begins far 
   expect(Math.max(...ticks)).toBeLessThanOrEqual(0);
 });
 
+test("of a deep hole on a slope the slope is drawn, and how it goes on is said", () => {
+  const labels = (depth: string): string[] => {
+    const [, curve] = pictures(hover("X40.", INCLINE, PROGRAM.replace("Z-30.", depth)));
+    return [...(curve?.svg ?? "").matchAll(/<text [^>]*>([^<]*)<\/text>/g)].map((m) => m[1] ?? "");
+  };
+  const deep = labels("Z-55.");
+  expect(deep).toContain("whole to the end -55.00 mm (-2.165 in)");
+  expect(deep).not.toContain("-50");
+  expect(deep).toContain("-5");
+  const short = labels("Z-15.");
+  expect(short).toContain("end -15.00 mm (-0.591 in)");
+  expect(short.join()).not.toContain("whole to the end");
+  // A cross hole far down is not left out.
+  const [, crossed] = pictures(hover("X40.", CROSS, PROGRAM.replace("Z-30.", "Z-58.")));
+  expect(crossed?.alt).toContain("from Z -9.00 mm");
+  expect(crossed?.svg).toContain(">worst -15.00 mm (-0.591 in)<");
+  expect(crossed?.svg).toContain(">whole to the end -58.00 mm (-2.283 in)<");
+});
+
 test("of an exit that only a note tells the words stand alone", () => {
   const markdown = hover("X40.", FLAT, noted("EXIT INCLINE 30 DEG"));
   expect(markdown).toMatch(
