@@ -40,7 +40,9 @@ export function formOf(solid: Solid, R: number): EntryForm | null {
   if (walls.length === 1 && tilted.length === 0)
     return { kind: "edge-axis", insideMm: rounded((walls[0] as HalfSpace).d) };
   const [one, other, third] = tilted;
-  if (walls.length > 0 || one === undefined || third !== undefined) return null;
+  if (walls.length > 0 || tops.length === 0 || third !== undefined) return null;
+  // What interrupts it lies further in.
+  if (one === undefined) return { kind: "flat" };
   const level = tops.filter((face) => !tilted.includes(face)).map((face) => face.d / face.nz);
   // A level face at the height of a crest cuts nothing off it.
   if (level.length > 0 && (other === undefined || Math.min(...level) < crestOf(one, other) - SAME)) return null;

@@ -30,6 +30,7 @@ test.each<[string, Solid, unknown]>([
   ["nor is a face that is never met", intersectionOf(tilted, below(30)), INCLINE],
   ["a level face that cuts the slope off makes another form", intersectionOf(tilted, below(1)), null],
   ["a bore far below changes nothing", intersectionOf(tilted, not(gallery)), INCLINE],
+  ["a level face over a bore is flat", intersectionOf(below(0), over(-60), not(gallery)), { kind: "flat" }],
   ["the body on top is what is entered", unionOf(below(-20), intersectionOf(tilted, over(-20))), INCLINE],
   ["of two bodies side by side none is", unionOf(intersectionOf(tilted, hole(0, 0, 5)), below(-1)), null],
   ["holes of another size are no chain", intersectionOf(below(0), not(hole(19, 0, 5))), null],
