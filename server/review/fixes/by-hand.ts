@@ -91,7 +91,8 @@ function wayOf(block: number, name: string, trace: Trace): Way {
     cannot(`${name} does more than drill`);
   const after = own.filter(({ i }) => i > cut.i);
   const [up] = after;
-  if (up === undefined || after.length > 1 || up.motion.kind !== "rapid" || up.motion.z === null)
+  if (after.length > 1) cannot(`${name} does more after the hole than go up`);
+  if (up === undefined || up.motion.kind !== "rapid" || up.motion.z === null)
     return cannot(`the level that ${name} returns to is not known`);
   let [z, across] = [trace.motions[(own[0]?.i ?? 0) - 1]?.z ?? null, false];
   let [rise, drop]: (Motion | null)[] = [null, null];

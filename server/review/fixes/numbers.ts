@@ -26,7 +26,7 @@ const mmPerUnit = (state: ModalState): number => (state.units === "inch" ? 25.4 
 export function height(value: number, execution: Execution, ref: WordRef, state: ModalState): string {
   const own = writtenValue(execution, ref);
   if (own !== null && Math.abs(Number(own) * mmPerUnit(state) - value) < 1e-6) return own;
-  return decimal(value / mmPerUnit(state), 6);
+  return decimal(value / mmPerUnit(state), 6, own);
 }
 
 /** Grid for the heights at which the feed changes, mm: a tenth of a millimetre, five thousandths of an inch. */
@@ -37,14 +37,15 @@ export function feed(f: number, n: number | null, execution: Execution, state: M
   const found = feedNumber(f, n, state, state.units ?? "mm");
   if (found === null) return cannot("the feed mode gives no F for a feed per turn");
   const own = writtenValue(execution, state.from.f) ?? "";
-  const text = decimal(found.value, found.decimals);
+  const text = decimal(found.value, found.decimals, own);
   const bare = execution.setup.dialect.feedWithoutPoint === "plain" && !own.includes(".");
   return bare && text.endsWith(".") ? text.slice(0, -1) : text;
 }
 
-/** `-5.6`, `12.`, `0.` */
-function decimal(value: number, decimals: number): string {
-  const text = value.toFixed(decimals).replace(/0+$/, "");
-  const pointed = text.includes(".") ? text : `${text}.`;
-  return pointed === "-0." ? "0." : pointed;
+/** `-5.6`, `12.`, `0.`; `-.5` where the program's own number has no zero before its point. */
+function decimal(value: number, decimals: number, own: string | null): string {
+  const fixed = value.toFixed(decimals);
+  const pointed = fixed.includes(".") ? fixed.replace(/0+$/, "") : `${fixed}.`;
+  if (Number(pointed) === 0) return "0.";
+  return own !== null && /^[+-]?\./.test(own) ? pointed.replace(/^(-?)0\./, "$1.") : pointed;
 }

@@ -53,6 +53,9 @@ function guarded(review: Review, finding: Finding): Fix {
 
 function worked(review: Review, finding: Finding): Fix {
   if (!SPLIT_FEED_CHECKS.has(finding.check)) cannot("it is no matter of an interrupted cut");
+  const variant = review.input.deleteOn === true ? "on" : "off";
+  if (finding.variant !== undefined && finding.variant !== variant)
+    cannot(`it stands only with block deletes ${finding.variant}`);
   const shapes = shapesTooFast(review, finding);
   if (shapes.size === 0) cannot("the feed does not come from a word of this program");
   const holes = holesOf(review, shapes);
@@ -130,7 +133,8 @@ function titleOf(holes: readonly Meant[], edits: readonly LineEdit[], { blocks }
   const what = holes.length === 1 ? `the hole of ${first?.name}` : `${holes.length} holes`;
   const own = edits.find(({ line }) => line === blocks.lineOf(first?.block ?? 0)) ?? edits[0];
   const feeds = own?.texts.flatMap((text) => {
-    const [, z, f] = /(Z[-+\d.]+)\s*(F[\d.]+)/i.exec(text.replace(/\(.*?\)/g, "")) ?? [];
+    // A rapid may carry an F for what comes later.
+    const [, z, f] = /^(?!.*G0*0\D).*(Z[-+\d.]+)\s*(F[\d.]+)/i.exec(text.replace(/\(.*?\)/g, "")) ?? [];
     return z === undefined || f === undefined ? [] : `${f.toUpperCase()} to ${z.toUpperCase()}`;
   });
   return `Write ${what} in long hand with the feed split: ${feeds?.join(", ")}`;
