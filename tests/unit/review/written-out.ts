@@ -67,7 +67,10 @@ export function expectSameHoles(before: Review, after: Review): void {
       return `${at(...place, shape.startZ, shape.endZ)} T${shape.tool} ${shape.kind} ${[...new Set(n)].join()}`;
     });
   expect(holes(after)).toEqual(holes(before));
-  const errors = ({ findings }: Review): number => findings.filter(({ severity }) => severity === "error").length;
+  // One cause over many holes may have become many: holes are counted.
+  const errors = ({ findings }: Review): number =>
+    findings.filter(({ severity }) => severity === "error").reduce((sum, { count }) => sum + count, 0);
   expect(errors(after)).toBeLessThanOrEqual(errors(before));
-  expect(interrupted(after).length).toBeLessThan(interrupted(before).length);
+  const slow = (of: Review): number => interrupted(of).reduce((sum, { count }) => sum + count, 0);
+  expect(slow(after)).toBeLessThan(slow(before));
 }
