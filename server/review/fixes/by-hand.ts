@@ -38,7 +38,7 @@ export function byHand(
   rewritten: ReadonlySet<number>,
 ): string[] {
   const written = readBlock(execution.blocks, block, name);
-  const way = wayOf(block, name, trace);
+  const way = wayOf(block, name, shape.startZ, trace);
   const { state } = way.cut;
   const level = (of: Motion): string => `Z${height(of.z ?? 0, execution, state.from.r, state)}`;
   const stroke = shape.strokes[0] ?? cannot(`${name} drills nothing`);
@@ -77,10 +77,13 @@ function dressed(written: WrittenBlock, moves: readonly string[][], firstCut: nu
 /** A note within the parentheses rules the hole of its block, so it stands where the hole begins. */
 const CUT_NOTE = /^[(;]\s*CUT\b/i;
 
+/** mm */
+const FINE = 1e-6;
+
 const isMotion = (letter: string, value: number): boolean =>
   letter === "G" && ((value >= 0 && value <= 3) || (value >= 73 && value < 90));
 
-function wayOf(block: number, name: string, trace: Trace): Way {
+function wayOf(block: number, name: string, startZ: number | null, trace: Trace): Way {
   const own = trace.of(block).map((i) => ({ i, motion: trace.motions[i] as Motion }));
   const moves = own.filter(({ motion }) => motion.kind !== "coolant" && motion.kind !== "spindle");
   const cuts = moves.filter(({ motion }) => motion.kind === "feed");
@@ -98,7 +101,8 @@ function wayOf(block: number, name: string, trace: Trace): Way {
   let [rise, drop]: (Motion | null)[] = [null, null];
   for (const { i, motion } of moves) {
     if (i >= cut.i) break;
-    if (motion.z === z) across = true;
+    // Anywhere but at R the cycle goes across; the height before may be told in other coordinates (G52).
+    if (motion.z === z || !(Math.abs((motion.z ?? Number.NaN) - (startZ ?? 0)) < FINE)) across = true;
     else if (z !== null && motion.z !== null && motion.z > z && !across) rise = motion;
     else drop = motion;
     z = motion.z;

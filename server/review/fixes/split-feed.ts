@@ -115,10 +115,11 @@ function holesOf(review: Review, shapes: ReadonlyMap<HoleShape, readonly SlowZon
     const name = lineName(blocks, block);
     if (calls.length > 0 || blocks.lineOf(block) >= review.input.lines.count)
       cannot(`the hole of ${name} is drilled in a called program`);
-    if (shape.axis !== "z" || shape.state.plane !== 17) cannot(`the hole of ${name} is not drilled along Z in G17`);
+    if (shape.axis !== "z") cannot(`the hole of ${name} is not drilled along Z`);
     if (shape.state.distance === 91) cannot(`the hole of ${name} is written in increments (G91)`);
     if (!shape.longHand) {
       if (turns(execution.setup.dialect)) cannot("cycles of turning centres are not written out");
+      if (shape.state.plane !== 17) cannot(`the cycle of ${name} does not run in G17`);
       if (shape.kind !== "drill") cannot(`the cycle of ${name} does not drill in one stroke`);
       if (shape.dwell > 0) cannot(`the cycle of ${name} dwells at the bottom`);
       if (shape.strokes.length !== 1) cannot(`the hole of ${name} is drilled by more than one block`);

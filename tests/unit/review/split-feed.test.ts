@@ -177,6 +177,55 @@ describe("a hole that is written out already", () => {
   });
 });
 
+describe("in other dialects", () => {
+  const dialect = (keys: string): string => SHOP.replace("dialect: generic-mill", `dialect: ${keys}`);
+  const end = ["X60.", "G80 M9"];
+  const AS_EVER = ["G99 G0 X10. Y10.", "G0 Z12.", "G1 Z-8.6 F100.", "Z-40. F200.", "G0 Z12."];
+
+  test("nist: G80 in a block of its own", () => {
+    const start = ["%", "G21 G17 G40 G49 G80 G90 G94 G54", "T7 M6", "G0 X0. Y0. S2000 M3", "G43 H7 Z50. M8"];
+    const text = [...start, HOLE, `X60. ${INCLINE}`, "X120.", "G80 M9", "M30", "%"].join("\n");
+    const lines = written(text, dialect("nist"));
+    expect(lines[0]).toBe("G80");
+    expect(lines.at(-1)).toBe("G99 G81 X120. Z-40. R12. F200.");
+  });
+
+  test("numbers without a point that are steps get one", () => {
+    const start = ["T7 M6", "G0 X0 Y0 S2000 M3", "G43 H7 Z50000 M88", "G4 P3000"];
+    const text = program(...start, INCLINE, "G99 G81 X10000 Y10000 Z-40000 R12000 F200", "G80 M9");
+    const setup = dialect("{ inherit: generic-mill, decimalMode: least-increment, feedWithoutPoint: scaled }");
+    expect(written(text, setup).slice(1, 4)).toEqual(["G0 Z12.", "G1 Z-8.6 F100.", "Z-40. F200"]);
+  });
+
+  test("R that counts from the first level becomes a height", () => {
+    const text = mm(INCLINE, HOLE.replace("R12.", "R-38."), "G80 M9");
+    expect(written(text, dialect("{ inherit: generic-mill, cycleR: from-initial }"))).toEqual(AS_EVER);
+  });
+
+  test("a turning centre: a stroke that is written out already", () => {
+    const lathe = SHOP.replace("kind: mill\n    dialect: generic-mill", "kind: turn\n    dialect: generic-turn");
+    const start = ["%", "G21 G18 G40 G80 G54", "T0707", "G97 S2000 M3", "G0 X0 Z12. M8", INCLINE];
+    const text = [...start, "G1 Z-40. F0.1", "G0 Z50. M9", "M30", "%"].join("\n");
+    expect(written(text, lathe)).toEqual(["G1 Z-8.6 F0.05", "Z-40. F0.1"]);
+  });
+
+  test("a shift in force is that of the new blocks too", () => {
+    const text = mm("G52 Z-10.", INCLINE, "G99 G81 X10. Y10. Z-30. R22. F200.", ...end, "G52 Z0.");
+    expect(written(text).slice(0, 5)).toEqual([
+      "G99 G0 X10. Y10.",
+      "G0 Z22.",
+      "G1 Z1.4 F100.",
+      "Z-30. F200.",
+      "G0 Z22.",
+    ]);
+  });
+
+  test("a rotation in force as well", () => {
+    const text = mm("G68 X0. Y0. R30.", INCLINE, HOLE, ...end, "G69");
+    expect(written(text).slice(5)).toEqual(["G0 X60.", ...AS_EVER.slice(2)]);
+  });
+});
+
 describe("nothing is offered, and the reason told", () => {
   const cycle = (line: string): string => mm(INCLINE, line, "G80 M9");
   test.each([
@@ -195,6 +244,11 @@ describe("nothing is offered, and the reason told", () => {
       /its F is no plain number/,
     ],
     ["a block delete", cycle(`/${HOLE}`), "line 8 has a block delete"],
+    [
+      "a level that nobody knows",
+      mm(INCLINE, HOLE.replace("G99", "G98"), "G80").replace(" Z50.", ""),
+      "the level that line 8 returns to is not known",
+    ],
     ["exact stop", mm("G61", INCLINE, HOLE, "G80 M9"), "G61 makes the axes stop at the end of each block"],
     ["coolant off behind the hole", cycle(`${HOLE} M9`), "line 8 does more after the hole than go up"],
     [
@@ -211,6 +265,11 @@ describe("nothing is offered, and the reason told", () => {
     ],
   ])("%s", (_, text, why) => {
     expect(refused(text)).toMatch(why);
+  });
+
+  test("where another check would speak of the blocks", () => {
+    const clamps = SHOP.replace("dialect: generic-mill", "dialect: { inherit: generic-mill, clampHeight: 20 }");
+    expect(refused(mm(INCLINE, HOLE, "X60.", "G80 M9"), clamps)).toBe("written out, low-rapid would speak");
   });
 
   test("exact stop that is over is none", () => {
