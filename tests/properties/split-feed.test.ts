@@ -70,8 +70,16 @@ function offersHold(text: string, reviewOf: (text: string) => Review): number {
   return offers;
 }
 
-test.each(shops)("$name as it is", ({ text, review: reviewOf }) => {
-  expect(offersHold(text, reviewOf)).toBeLessThanOrEqual(1);
+const asTheyAre = new Map<string, number>();
+
+test.each(shops)("$name as it is", ({ name, text, review: reviewOf }) => {
+  const offers = offersHold(text, reviewOf);
+  asTheyAre.set(name, offers);
+  expect(offers).toBeLessThanOrEqual(interrupted(reviewOf(text)).length);
+});
+
+test("an example with an inclined face is among them", () => {
+  expect(asTheyAre.get("bracket-incline.nc")).toBe(1);
 });
 
 const NOTES = [

@@ -17,12 +17,9 @@ import { disproved } from "./proof.ts";
 import type { SlowZone } from "./steps.ts";
 import { Trace } from "./trace.ts";
 import { CannotWrite, cannot, type Fix, type LineEdit } from "./types.ts";
-import { type Meant, waysToWrite } from "./ways.ts";
+import { type Meant, MOST_HOLES, tooMany, waysToWrite } from "./ways.ts";
 
 export const SPLIT_FEED_CHECKS: ReadonlySet<string> = new Set(["interrupted-feed", "interrupted-exit"]);
-
-/** More holes than this are a matter for a subprogram or another feed, not for blocks written out. */
-const MOST_HOLES = 100;
 
 /** By review as well: a finding may outlive the lines that its fix names. */
 const made = new WeakMap<Review, Map<Finding, Fix>>();
@@ -110,7 +107,7 @@ function holesOf(review: Review, shapes: ReadonlyMap<HoleShape, readonly SlowZon
     const shape = execution.shapeOf(index);
     const zones = shapes.get(shape);
     if (zones === undefined) continue;
-    if (holes.length === MOST_HOLES) cannot(`more than ${MOST_HOLES} holes would have to be written out`);
+    if (holes.length === MOST_HOLES) cannot(tooMany());
     const { block, calls } = execution.hole(index);
     const name = lineName(blocks, block);
     if (calls.length > 0 || blocks.lineOf(block) >= review.input.lines.count)

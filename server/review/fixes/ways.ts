@@ -26,6 +26,10 @@ export interface Way {
   readonly meant: readonly number[];
 }
 
+/** More holes than this are a matter for a subprogram or another feed, not for blocks written out. */
+export const MOST_HOLES = 100;
+export const tooMany = (): string => `more than ${MOST_HOLES} holes would have to be written out`;
+
 export function* waysToWrite(
   review: Review,
   trace: Trace,
@@ -57,11 +61,13 @@ function wayOf(review: Review, trace: Trace, holes: readonly Meant[], whole: boo
   for (const block of cycles.keys()) {
     if (done.has(block)) continue;
     const run = runAround(block, execution);
+    if (whole && run.length > MOST_HOLES) cannot(tooMany());
     for (const each of run) done.add(each);
     edits.push(...writeRun(run, cycles, whole, execution, trace, rewritten));
   }
-  edits.sort((a, b) => a.line - b.line);
-  return { edits, meant: [...rewritten] };
+  const { lines } = review.input;
+  const changed = edits.filter(({ line, texts }) => texts.length !== 1 || texts[0] !== lines.line(line));
+  return { edits: changed.sort((a, b) => a.line - b.line), meant: [...rewritten] };
 }
 
 /** Whether a move has more than one feed in it. */

@@ -100,6 +100,11 @@ describe("a cycle", () => {
     expect(lines.slice(-3)).toEqual(["G98 G0 X250.", "G1 Z-40. F200.", "G0 Z50."]);
   });
 
+  test("a block behind it that has all its words is left as it is", () => {
+    const { fix } = offered(mm(`${HOLE} ${INCLINE}`, "G99 G81 X90. Y10. Z-40. R12. F200.", "X170.", "G80 M9"));
+    expect(fix.offered && fix.edits.map(({ line }) => line)).toEqual([6]);
+  });
+
   test("another one that takes over R and Z gets them written", () => {
     const lines = written(mm(`G99 G81 X90. Z-40. R12. F200. ${INCLINE}`, "G83 X170. Q10.", "G80 M9"));
     expect(lines.at(-1)).toBe("G99 G83 X170. Q10. Z-40. R12. F200.");
