@@ -15,7 +15,7 @@ import type { Review } from "../types.ts";
 import { exactStop } from "./exact-stop.ts";
 import { disproved } from "./proof.ts";
 import type { SlowZone } from "./steps.ts";
-import { Trace } from "./trace.ts";
+import { traceOf } from "./trace.ts";
 import { CannotWrite, cannot, type Fix, type LineEdit } from "./types.ts";
 import { type Meant, MOST_HOLES, tooMany, waysToWrite } from "./ways.ts";
 
@@ -56,7 +56,7 @@ function worked(review: Review, finding: Finding): Fix {
   const shapes = shapesTooFast(review, finding);
   if (shapes.size === 0) cannot("the feed does not come from a word of this program");
   const holes = holesOf(review, shapes);
-  const trace = new Trace(review.execution);
+  const trace = traceOf(review.execution);
   const first = holes[0]?.block ?? 0;
   if (exactStop(review.execution, first)) cannot("G61 makes the axes stop at the end of each block");
   let why = "";

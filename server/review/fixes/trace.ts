@@ -28,3 +28,15 @@ export class Trace {
     return null;
   }
 }
+
+const traces = new WeakMap<Execution, Trace>();
+
+/** Running a program once more is worth keeping while its fixes are sought. */
+export function traceOf(execution: Execution): Trace {
+  let trace = traces.get(execution);
+  if (trace === undefined) {
+    trace = new Trace(execution);
+    traces.set(execution, trace);
+  }
+  return trace;
+}
