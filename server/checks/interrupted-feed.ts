@@ -17,7 +17,7 @@ export const interruptedFeed: Check = {
     better:
       "%\nG21 G90 G94 G54\nT7 M6\nG0 X0. Y0. S2000 M3\nG43 H7 Z50. M88\nG4 P3000\n(CUT ENTRY INCLINE 30 DEG)\nG99 G81 X0. Y0. Z-40. R12. F90.\nG80 M9\nM30\n%",
     limits:
-      "The face is known only from a cut note, from `entries:` or from the stock in the setup and the holes drilled before; without stock the part counts as flat on top. The share is of the window's nominal feed, never of the programmed one.",
+      "The face is known only from a cut note, from `entries:` or from the stock in the setup and the holes drilled before; without stock the part counts as flat on top. The share is of the window's nominal feed, never of the programmed one. A cycle cannot change its feed on the way: the hole must be written out, which the editor proposes where it can.",
     source: "common practice, no source",
   },
   *detect(context) {

@@ -19,7 +19,7 @@ const FAR_OVER = 1.5;
 const MARGIN = 1;
 const TOUCH = 0.1;
 
-interface Limit {
+export interface Limit {
   readonly zone: EngagementZone;
   readonly allowed: number;
 }
@@ -36,7 +36,7 @@ export function* tooFast(context: CheckContext, wanted: (zone: EngagementZone) =
       const { f, fRef } = stroke;
       if (f === null) continue;
       for (const limit of limits) {
-        if (f <= SILENT * limit.allowed || !passes(stroke, limit.zone, hole, engagement)) continue;
+        if (!isTooFast(stroke, f, limit, hole, engagement)) continue;
         const known = worst.get(fRef);
         if (known === undefined || f / limit.allowed > known.f / known.limit.allowed)
           worst.set(fRef, { stroke, f, limit });
@@ -44,6 +44,18 @@ export function* tooFast(context: CheckContext, wanted: (zone: EngagementZone) =
     }
     for (const { stroke, f, limit } of worst.values()) yield tooHigh(context, hole, engagement, limit, stroke, f);
   }
+}
+
+/** Every zone that a stroke is too fast for, wherever in the hole it lies. */
+export function limitsPassed(hole: MetalHole, stroke: Stroke): Limit[] {
+  const { engagement } = hole.loads;
+  const { f } = stroke;
+  if (engagement === null || f === null || feedIsWrong(hole)) return [];
+  return limitsOf(hole, engagement, () => true).filter((limit) => isTooFast(stroke, f, limit, hole, engagement));
+}
+
+function isTooFast(stroke: Stroke, f: number, limit: Limit, hole: MetalHole, engagement: Engagement): boolean {
+  return f > SILENT * limit.allowed && passes(stroke, limit.zone, hole, engagement);
 }
 
 function limitsOf(hole: MetalHole, engagement: Engagement, wanted: (zone: EngagementZone) => boolean): Limit[] {

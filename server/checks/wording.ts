@@ -56,17 +56,30 @@ export function feedWord(
   system: UnitSystem,
   toward: "down" | "up" = "down",
 ): string | null {
+  const found = feedNumber(f, n, state, system, toward);
+  if (found === null) return null;
   const perRev = state.feedMode === 95;
-  if (!perRev && (n === null || n <= 0)) return null;
   const quantity: Quantity = perRev ? "feedPerRev" : "feedRate";
   const base = perRev ? f : f * (n ?? 0);
-  const own = numberIn(base, quantity, system);
-  const decimals = perRev ? (system === "mm" ? 3 : 4) : wantedDecimals(own, system);
-  const rounded = roundTo(own, decimals, toward);
-  if (!(rounded > 0)) return null;
-  const inBase = (base * rounded) / own;
+  const inBase = (base * found.value) / numberIn(base, quantity, system);
   const foreign: UnitSystem = system === "mm" ? "inch" : "mm";
-  return `F${state.feedMode === 93 ? " for " : ""}${trim(rounded, decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
+  return `F${state.feedMode === 93 ? " for " : ""}${trim(found.value, found.decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
+}
+
+/** The number of the F word for a feed, and the decimals that carry meaning; null as above. */
+export function feedNumber(
+  f: number,
+  n: number | null,
+  state: ModalState,
+  system: UnitSystem,
+  toward: "down" | "up" = "down",
+): { readonly value: number; readonly decimals: number } | null {
+  const perRev = state.feedMode === 95;
+  if (!perRev && (n === null || n <= 0)) return null;
+  const own = numberIn(perRev ? f : f * (n ?? 0), perRev ? "feedPerRev" : "feedRate", system);
+  const decimals = perRev ? (system === "mm" ? 3 : 4) : wantedDecimals(own, system);
+  const value = roundTo(own, decimals, toward);
+  return value > 0 ? { value, decimals } : null;
 }
 
 function wantedDecimals(own: number, system: UnitSystem): number {

@@ -51,6 +51,17 @@ export class Clients implements FileAccess, ReviewSettings {
     const formats = this.#capabilities.textDocument?.completion?.completionItem?.documentationFormat;
     return formats === undefined || formats.includes("markdown");
   }
+  /** Shows changes that need a confirmation before it makes them. */
+  get confirmsEdits(): boolean {
+    const edits = this.#capabilities.workspace?.workspaceEdit;
+    return edits?.documentChanges === true && edits.changeAnnotationSupport !== undefined;
+  }
+  get takesCodeActions(): boolean {
+    return this.#capabilities.textDocument?.codeAction?.codeActionLiteralSupport !== undefined;
+  }
+  get takesDisabledActions(): boolean {
+    return this.#capabilities.textDocument?.codeAction?.disabledSupport === true;
+  }
   get takesSnippets(): boolean {
     return this.#capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
   }

@@ -138,7 +138,7 @@ function locationOf(review: Review, place: Finding["place"]): { uri: string; ran
   return { uri, range: rangeOf(review, place) };
 }
 
-function rangeOf(review: Review, place: Finding["place"]): Range {
+export function rangeOf(review: Review, place: Finding["place"]): Range {
   const { line, start, endLine, end } = lineRange(place, review.input.blocks);
   return { start: { line, character: start }, end: { line: endLine, character: end } };
 }

@@ -3,6 +3,7 @@
  * its capability. No process and no disk in here: an entry such as node.ts brings the connection.
  */
 import {
+  CodeActionKind,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
@@ -15,6 +16,7 @@ import { readBlocks } from "../../grammar/read.ts";
 import { FILE_CHANGED, type FileChangedParams, IN_FORCE } from "../protocol.ts";
 import { review } from "../review/review.ts";
 import { Clients } from "./clients.ts";
+import { codeActions } from "./code-actions.ts";
 import { Diagnostics } from "./diagnostics.ts";
 import { Documents, type OpenDocument } from "./documents.ts";
 import { Files } from "./files.ts";
@@ -62,6 +64,7 @@ export function startServer(connection: Connection): void {
         positionEncoding: "utf-16",
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
         hoverProvider: true,
+        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
         completionProvider: { triggerCharacters: COMPLETION_TRIGGERS },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
         ...(client.pulls
@@ -151,6 +154,12 @@ export function startServer(connection: Connection): void {
     guard.runAsync("hover", null, async () => {
       const document = documents.get(params.textDocument.uri);
       return document === undefined ? null : await hover(document, params.position, reviews, client.readsMarkdown);
+    }),
+  );
+  connection.onCodeAction((params) =>
+    guard.runAsync("quick fixes", null, async () => {
+      const document = documents.get(params.textDocument.uri);
+      return document === undefined ? null : await codeActions(document, params, reviews, client);
     }),
   );
   connection.onCompletion((params) =>

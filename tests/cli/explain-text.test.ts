@@ -137,3 +137,29 @@ test("how operations are counted stands in the help of explain", async () => {
   const { out } = await swarfline(["explain", "--help"], { files: {} });
   expect(out.replace(/\s+/g, " ")).toContain("In JSON `index` and `operation` of a hole count from 0");
 });
+
+describe("the way out of an interrupted cut", () => {
+  const setup =
+    "units: mm\nprograms: [{ files: '*.nc', machine: m, tools: t, workpiece: w }]\n" +
+    "machines: { m: { dialect: generic-mill } }\n" +
+    "tools: { t: [{ T: 5, family: indexable, DC: 26, SIG: 180, LU: 78, ZEFP: 1, windows: [{ group: P, f: [0.06, 0.1, 0.14] }] }] }\n" +
+    "workpieces: { w: { material: C45E, hardness: 190 HB } }\n";
+  const hole = "G99 G81 X10. Y20. Z-40. R12. F100.\n";
+  const text = `${HEAD}${T5.replace(/ \(.*\)/, "")}(CUT ENTRY INCLINE 30 DEG)\n${hole}X50. (CUT ENTRY FLAT)\n${END}`;
+
+  test("is printed as blocks for its line, and only there", async () => {
+    const out = await explain(text, ":7", setup);
+    expect(out).toContain(
+      "Way out of interrupted-feed, in long hand; read each block before it runs: " +
+        "in place of line 7 G99 G0 X10. Y20. G0 Z12. G1 Z-8.6 F50. Z-40. F100. G0 Z12. " +
+        "in place of line 8 G99 G81 X50. Z-40. R12. F100. (CUT ENTRY FLAT)",
+    );
+    expect(await explain(text, "", setup)).not.toContain("Way out of");
+    expect(await explain(text, ":2", setup)).not.toContain("Way out of");
+  });
+
+  test("where there is none, the reason stands in its place", async () => {
+    const out = await explain(text.replace("G81", "G82").replace("R12.", "R12. P500"), ":7", setup);
+    expect(out).toContain("interrupted-feed: the feed cannot be split in long hand: the cycle of line 7 dwells");
+  });
+});

@@ -5,6 +5,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
 import {
+  type CodeAction,
+  type CodeActionContext,
+  CodeActionRequest,
   type CompletionItem,
   CompletionRequest,
   createProtocolConnection,
@@ -64,6 +67,8 @@ export interface ClientOptions {
   readonly plain?: boolean;
   readonly hoverFormats?: ("markdown" | "plaintext")[];
   readonly inForce?: boolean;
+  /** Shows edits before it makes them. */
+  readonly previews?: boolean;
 }
 
 export class Client {
@@ -142,8 +147,15 @@ export class Client {
           ...(options.pulls === false ? {} : { diagnostic: {} }),
           hover: { contentFormat: options.hoverFormats ?? ["markdown", "plaintext"] },
           completion: { completionItem: { snippetSupport: true } },
+          codeAction: {
+            codeActionLiteralSupport: { codeActionKind: { valueSet: ["quickfix"] } },
+            disabledSupport: true,
+          },
         },
         workspace: {
+          ...(options.previews === true
+            ? { workspaceEdit: { documentChanges: true, changeAnnotationSupport: { groupsOnLabel: true } } }
+            : {}),
           configuration: true,
           didChangeWatchedFiles: { dynamicRegistration: true },
           didChangeConfiguration: { dynamicRegistration: true },
@@ -189,6 +201,15 @@ export class Client {
 
   hover(uri: string, line: number, character: number): Promise<Hover | null> {
     return this.connection.sendRequest(HoverRequest.type, { textDocument: { uri }, position: { line, character } });
+  }
+
+  async actions(uri: string, range: Range, context: CodeActionContext = { diagnostics: [] }): Promise<CodeAction[]> {
+    const answer = await this.connection.sendRequest(CodeActionRequest.type, {
+      textDocument: { uri },
+      range,
+      context,
+    });
+    return (answer ?? []).filter((action): action is CodeAction => !("command" in action));
   }
 
   async complete(uri: string, line: number, character: number): Promise<CompletionItem[]> {

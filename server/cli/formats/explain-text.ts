@@ -19,6 +19,7 @@ import { bare, loadTable } from "./load-table.ts";
 import { notKnownLines, notKnownOf, shared, without } from "./not-known.ts";
 import { clean, plural, table, wrap } from "./terminal.ts";
 import { colours } from "./text.ts";
+import { wayOutLines } from "./way-out.ts";
 
 /** Holes drilled alike, in the order of their first. */
 export interface Group {
@@ -79,6 +80,10 @@ export function explainText(
         out.push("", ...lines.map((line, i) => `    ${i === 0 ? colour.cyan(line) : line}`));
       }
     }
+  }
+  if (line !== null) {
+    const [head, ...rows] = wayOutLines(review, line, io.width);
+    if (head !== undefined) out.push("", colour.bold(head), ...rows);
   }
   const [head, ...rows] = notKnownLines("Not known for all these holes", ofAll, io.width);
   if (head !== undefined) out.push("", colour.bold(head), ...rows);
