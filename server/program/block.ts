@@ -180,6 +180,9 @@ function axisWords(run: Run): void {
   }
   if (codes.cycle === 800) {
     cancelCycle(run);
+    // Holes in long hand are a run too.
+    run.record?.longHand.commit(run);
+    run.record?.noted.runEnds();
     run.rigid = false;
     run.from("cycle", words.gItemOf(800));
     if (codes.motion < 0) {

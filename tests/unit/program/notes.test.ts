@@ -38,6 +38,11 @@ describe("a cut note", () => {
   test.each<[string, string[], unknown]>([
     ["with G80", [cycle(0), "X5.", "G80", cycle(9)], [30, 30, null]],
     ["with a move that ends the cycle", [cycle(0), "G0 X5.", cycle(9)], [30, null]],
+    [
+      "with G80 after holes in long hand",
+      ["G0 Z2.", "G1 Z-5. F100.", "G0 Z2.", "G80", "X9.", "G1 Z-5.", "G0 Z2."],
+      [30, null],
+    ],
     ["not with another cycle in the same run", [cycle(0), "G99 G83 X5. Z-20. R2. Q5."], [30, 30]],
     ["not with a G80 before any hole", ["G80", cycle(0)], [30]],
     ["where a cycle follows holes in long hand", ["G0 Z2.", "G1 Z-5. F100.", "G0 Z2.", cycle(9)], [30, null]],
