@@ -168,7 +168,7 @@ function depthAllowed(run: Run, start: number, depth: number, macros: number, it
 /** M99, `endsub`, the end of a called text: back to the caller, or once more from the top. */
 export function leave(run: Run): void {
   const { frame, blocks } = run;
-  if (frame === null || endsHere(run, true)) return;
+  if (frame === null || endsHere(run, true) === "goes-on") return;
   run.record?.longHand.commit(run);
   if (frame.left > 0) {
     if (frame.args !== null) {

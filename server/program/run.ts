@@ -3,7 +3,7 @@ import type { Blocks, WordRef } from "../../grammar/blocks.ts";
 import { type Dialect, turns } from "../setup/dialect.ts";
 import type { Machine } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
-import type { Waiting } from "./branches.ts";
+import type { BranchSeen } from "./branches.ts";
 import { groupTable } from "./codes.ts";
 import { type CycleMemory, newCycleMemory } from "./cycle-data.ts";
 import { newPlanCache, type PlanCache } from "./cycles.ts";
@@ -21,6 +21,7 @@ import { newPlaces, type Places, SYSTEMS } from "./places.ts";
 import type { State } from "./state.ts";
 import type { MotionKind, ProgramEventKind } from "./types.ts";
 import { tellDecimal } from "./undeclared.ts";
+import { Ways } from "./ways.ts";
 import { letterName, Words, X } from "./words.ts";
 
 /** Takes the motions where somebody wants to see them. Coordinates in mm, NaN unknown. */
@@ -144,8 +145,10 @@ export class Run {
   /** Macro that runs after each move (G66). */
   each: EachMove | null = null;
   /** Other ways that wait to be run or joined, and loops of unknown length under way by the block that decides. */
-  waiting: Waiting[] = [];
+  readonly waiting = new Ways();
   readonly loops = new Map<number, State | null>();
+  /** How the run came by the blocks that part the ways that wait now. */
+  readonly branches = new Map<number, BranchSeen>();
   /** Programs that were called and not found, by number. */
   readonly wanted = new Set<number>();
   /** What was asked of the labels, and the answers: another version of the text may answer otherwise. */

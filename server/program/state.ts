@@ -30,14 +30,14 @@ export interface State {
   readonly feedByMode: Float64Array;
   readonly pos: Float64Array;
   readonly rotary: Float64Array;
-  readonly why: readonly [string, string, string];
+  readonly why: [string, string, string];
   readonly places: Places;
   readonly cycle: CycleMemory;
   readonly flags: Flags;
   readonly executed: number;
   readonly variables: Variables;
   readonly frame: Frame | null;
-  readonly counters: Counters;
+  counters: Counters;
   readonly each: EachMove | null;
   readonly jumped: number;
   readonly at: number;
@@ -118,16 +118,30 @@ function forgetLast(run: Run): void {
  * @returns names of the modes that differ
  */
 export function joinState(run: Run, other: State, why: string): readonly string[] {
-  const differs: string[] = [];
-  const { row } = run;
-  const theirs = other.row;
   run.record?.longHand.commit(run);
+  const differs = joinInto(run, other, why);
+  run.dirty = true;
+  forgetLast(run);
+  return differs;
+}
+
+/** What two ways may differ in. */
+type Joinable = Pick<
+  State,
+  "row" | "feedByMode" | "pos" | "rotary" | "why" | "places" | "cycle" | "variables" | "counters"
+>;
+
+/** As `joinState`, of ways of which one or both wait. */
+export function joinInto(own: Joinable, other: Joinable, why: string): readonly string[] {
+  const differs: string[] = [];
+  const { row } = own;
+  const theirs = other.row;
   for (let axis = 0; axis < 3; axis++) {
-    if (!Object.is(run.pos[axis], other.pos[axis])) {
-      run.pos[axis] = Number.NaN;
-      run.why[axis as 0 | 1 | 2] = why;
+    if (!Object.is(own.pos[axis], other.pos[axis])) {
+      own.pos[axis] = Number.NaN;
+      own.why[axis as 0 | 1 | 2] = why;
     }
-    if (!Object.is(run.rotary[axis], other.rotary[axis])) run.rotary[axis] = Number.NaN;
+    if (!Object.is(own.rotary[axis], other.rotary[axis])) own.rotary[axis] = Number.NaN;
   }
   for (const name of ["s", "f", "h", "clamp"] as const) {
     if (Object.is(row[name], theirs[name])) continue;
@@ -157,16 +171,23 @@ export function joinState(run: Run, other: State, why: string): readonly string[
   for (const [name, what] of MODES) if (row[name] !== theirs[name]) differs.push(what);
   if (row.cycle !== theirs.cycle) differs.push("the cycle in force");
   for (const name of ["r", "z", "q", "p", "initial"] as const)
-    if (!Object.is(run.cycle[name], other.cycle[name])) run.cycle[name] = Number.NaN;
-  run.cycle.version++;
-  run.feedByMode.forEach((value, i) => {
-    if (!Object.is(value, other.feedByMode[i])) run.feedByMode[i] = Number.NaN;
+    if (!Object.is(own.cycle[name], other.cycle[name])) own.cycle[name] = Number.NaN;
+  own.cycle.version++;
+  own.feedByMode.forEach((value, i) => {
+    if (!Object.is(value, other.feedByMode[i])) own.feedByMode[i] = Number.NaN;
   });
-  joinPlaces(run.places, other.places);
-  run.variables.join(other.variables, why);
-  run.dirty = true;
-  forgetLast(run);
+  joinPlaces(own.places, other.places);
+  own.variables.join(other.variables, why);
+  own.counters = joinCounters(own.counters, other.counters);
   return differs;
+}
+
+/** A repeat loop that one of the ways is in goes on, as often as either would. */
+function joinCounters(a: Counters, b: Counters): Counters {
+  if (sameMap(a, b)) return a;
+  const both = new Map(a);
+  for (const [block, left] of b) both.set(block, Math.max(left, both.get(block) ?? left));
+  return both;
 }
 
 const MODES = [

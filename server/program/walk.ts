@@ -1,6 +1,6 @@
 /** From block to block: the next line, or where a jump, a call or a return leads. Always ends. */
 import { endsHere, settle } from "./branches.ts";
-import { fallOut } from "./calls.ts";
+import { fallOut, leave } from "./calls.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
 
@@ -19,16 +19,16 @@ export function nextBlock(run: Run): number {
   const { blocks } = run;
   for (;;) {
     if (run.ended) {
-      if (!endsHere(run, false)) return -1;
+      if (!another(run)) return -1;
       continue;
     }
-    if (run.waiting.length > 0) settle(run);
+    if (run.waiting.size > 0) settle(run);
     if (run.next < run.textEnd) break;
     if (run.frame !== null) {
       fallOut(run);
       continue;
     }
-    if (!endsHere(run, false)) return -1;
+    if (!another(run)) return -1;
   }
   run.ticks++;
   if (run.ticks > run.most)
@@ -38,8 +38,15 @@ export function nextBlock(run: Run): number {
   return blocks.blockAt(run.next);
 }
 
+/** The program ends on this way: whether another one goes on. */
+function another(run: Run): boolean {
+  const how = endsHere(run, false);
+  if (how === "leaves") leave(run);
+  return how !== "over";
+}
+
 function stop(run: Run, why: string): number {
-  run.waiting = [];
+  run.waiting.clear();
   run.cut = true;
   run.ended = true;
   run.sawEnd = true;
