@@ -265,7 +265,7 @@ function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null, m
   beginWalk(run, most);
   for (let block = nextBlock(run); block >= 0; block = nextBlock(run)) {
     let here = run.ticks > due;
-    if (replay?.begins(block) && calm()) {
+    if (replay?.begins(block, run.ticks) && calm()) {
       const known = points.length;
       const reached = replay.take(block, run, record, points);
       if (reached !== null) {
