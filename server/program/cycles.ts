@@ -294,6 +294,7 @@ function drill(
     cache.seconds = planSeconds(run, cache.plan, r);
   }
   const plan = cache.plan;
+  const times = withinLimit(run, repeats, plan.strokes.length);
   const aside = intervenes(run.places);
   const stepU = !aside && row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
   const stepV = !aside && row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
@@ -302,7 +303,7 @@ function drill(
     (words.relative & (1 << letterOf(axis))) === 0 ? 0 : run.length(letterOf(axis)) - number(pos[axis]);
   const wayU = way(u);
   const wayV = way(v);
-  for (let k = 0; k < repeats; k++) {
+  for (let k = 0; k < times; k++) {
     if (k > 0 && (words.relative & (1 << C)) !== 0) turnOn(run, number(words.value[H]));
     let toU = number(pos[u]);
     let toV = number(pos[v]);
@@ -331,6 +332,15 @@ function drill(
 function mayBeWay({ cycle, dialect }: Run, z: number, w: number): boolean {
   const way = cycle.r * (w === 0 && dialect.diameterX ? 2 : 1);
   return way <= 0 && (Number.isNaN(cycle.initial) || cycle.initial + way >= z - 1e-9);
+}
+
+/** Counts the holes of a block and their strokes; fewer than asked for where they are too many, and the run stops after it. */
+function withinLimit(run: Run, repeats: number, strokes: number): number {
+  const left = Math.max(1, Math.ceil((run.mostStrokes - run.strokes + 1) / Math.max(1, strokes)));
+  const times = Math.min(repeats, left);
+  run.ticks += times - 1;
+  run.strokes += times * strokes;
+  return times;
 }
 
 /** C goes on by an angle before the next repeat. */

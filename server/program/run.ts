@@ -128,17 +128,21 @@ export class Run {
   next = 0;
   /** Line behind the last of the file that is running. */
   textEnd: number;
-  /** Blocks run so far, and how many may be. */
+  /** Blocks run so far, each repeat of a hole as one more, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
+  /** Strokes of cycles so far, and how many may be. */
+  strokes = 0;
+  mostStrokes = Number.POSITIVE_INFINITY;
   /** The block that ran last. */
   at = 0;
   /** The block that jumped or called last. */
   jumped = -1;
   /** Stopped at a limit: where is no property of the program. */
   cut = false;
-  /** When it began, ms. */
+  /** When it began, ms, and the tick at which to look at the clock again. */
   started = 0;
+  look = 0;
   /** The call under way; null the main program. */
   frame: Frame | null = null;
   counters: Counters = NO_COUNTERS;

@@ -326,7 +326,10 @@ export interface ExecuteOptions {
   readonly from?: readonly [number, number, number];
   /** Block delete switches on: blocks with `/` are passed over. Off without it. */
   readonly deleteOn?: boolean;
-  /** Blocks that loops, jumps and calls may run beyond once through the text; `maxLoopSteps` of the dialect without it. */
+  /**
+   * Blocks and holes that loops, jumps, calls and repeats may make beyond once through the text; `maxLoopSteps` of the dialect
+   * without it.
+   */
   readonly mostBlocks?: number;
   /** Called programs that stand in files of their own. */
   readonly library?: readonly LibraryFile[];

@@ -8,9 +8,14 @@ import { itemsSpan } from "./spans.ts";
 const MOST_TIME = 20_000;
 const LOOK_EVERY = 8192;
 
-/** @param most blocks that loops, jumps and calls may run beyond once through the text */
+/** Strokes of the tool, pecks among them: so many, and so many for each block of the text. */
+const MOST_STROKES = 2_000_000;
+const STROKES_PER_BLOCK = 100;
+
+/** @param most blocks and holes that loops, jumps, calls and repeats may make beyond once through the text */
 export function begin(run: Run, most = run.dialect.maxLoopSteps): void {
   run.most = run.blocks.count + most;
+  run.mostStrokes = MOST_STROKES + STROKES_PER_BLOCK * run.blocks.count;
   run.started = Date.now();
 }
 
@@ -32,9 +37,16 @@ export function nextBlock(run: Run): number {
   }
   run.ticks++;
   if (run.ticks > run.most)
-    return stop(run, `more than ${run.most} blocks were run: a loop or call seems to have no end`);
-  if (run.ticks % LOOK_EVERY === 0 && Date.now() - run.started > MOST_TIME)
-    return stop(run, `the run took more than ${MOST_TIME / 1000} s`);
+    return stop(
+      run,
+      `more than ${run.most} blocks and repeated holes were run: a loop, call or repeat count seems to have no end`,
+    );
+  if (run.strokes > run.mostStrokes)
+    return stop(run, `more than ${run.mostStrokes} strokes were made: a repeat count or Q seems to be wrong`);
+  if (run.ticks >= run.look) {
+    if (Date.now() - run.started > MOST_TIME) return stop(run, `the run took more than ${MOST_TIME / 1000} s`);
+    run.look = run.ticks + LOOK_EVERY;
+  }
   return blocks.blockAt(run.next);
 }
 

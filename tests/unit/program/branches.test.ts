@@ -69,3 +69,30 @@ describe("a program that ends on one of two ways", () => {
     expect(at(e)).toEqual([[5, 5]]);
   });
 });
+
+describe("repeats of repeats", () => {
+  const START = "G21 G90 G54\nT1 M6\nS1000 M3\nG43 H1 Z50. M8\n";
+
+  test("stop at a number of holes, with one message", () => {
+    const began = cpu();
+    const e = run(`${START}M98 P1 L9999\nM30\nO1\nM98 P2 L9999\nM99\nO2\nG91 G81 X1. Z-5. R-1. F100. L9999\nM99\n`);
+    expect(e.holeCount).toBeLessThan(220_000);
+    const [limit, ...more] = of(e, "run-limit");
+    expect(more).toEqual([]);
+    expect(limit?.data.text).toContain("repeated holes");
+    expect(cpu() - began).toBeLessThan(2000);
+  });
+
+  test("stop at a number of strokes", () => {
+    const e = run(`${START}N10 G91 G83 X1. Z-9. R-1. Q0.001 F100. L9999\nGOTO10\nM30`);
+    expect(e.holeCount).toBeLessThan(1000);
+    expect(of(e, "run-limit").map((event) => event.data.text)).toEqual([expect.stringContaining("strokes were made")]);
+  });
+
+  test("a large plate with many pecks is below both", () => {
+    const rows = Array.from({ length: 400 }, (_, i) => `G90 X0 Y${i}.\nG91 X1. L99`);
+    const e = run(`${START}G99 G83 X0 Y0 Z-90. R2. Q2. F100.\n${rows.join("\n")}\nG90 G80\nM30`);
+    expect(e.holeCount).toBe(40_000);
+    expect(of(e, "run-limit")).toEqual([]);
+  });
+});
