@@ -40,15 +40,16 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const ref = shape.state.from.coolant;
     const off = kinds.length === 0;
     const late = !off && leadSeconds !== null && leadSeconds < 0;
+    const doubtful = off && shape.state.unsure.includes("coolant");
     if (off || late) {
       dry.add(hole.operation.index);
       yield {
         key: `o${hole.operation.index}w${ref}`,
-        severity: level(loads),
+        severity: doubtful ? "info" : level(loads),
         weight: 1,
         place: contactPlace(context, hole),
         hole,
-        message: `${off ? "Coolant is off" : `Coolant comes ${say(-(leadSeconds ?? 0), "time", context.system)} late`}: ${toolName(shape.tool)} meets metal dry${inMaterial(loads)}. Way out: ${code(context, loads)} before the move down to the hole.`,
+        message: `${doubtful ? "On one of the ways to this hole coolant is off" : off ? "Coolant is off" : `Coolant comes ${say(-(leadSeconds ?? 0), "time", context.system)} late`}: ${toolName(shape.tool)} meets metal dry${inMaterial(loads)}. Way out: ${code(context, loads)} before the move down to the hole.`,
         data: late ? { measured: leadSeconds, limit: 0, unit: "s" } : null,
         related: whoSwitched(context, hole, ref),
       };

@@ -36,6 +36,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of metalHoles(context)) {
     const { loads, shape } = hole;
     const { kinds, pressure, flow } = loads.coolant;
+    if (shape.state.unsure.includes("coolant")) continue;
     if (loads.tool === null || kinds.length === 0 || loads.tool.coolant === "dry") continue;
     const ref = shape.state.from.coolant;
     const base = {

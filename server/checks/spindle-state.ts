@@ -64,6 +64,14 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
       message: `S0: ${toolName(shape.tool)} goes into metal without turning. Way out: a speed before the first hole.`,
     };
   }
+  if (state.unsure.includes("spindle")) {
+    if (state.spindle !== "stopped" || rigid) return null;
+    return {
+      severity: "warning",
+      ref: from,
+      message: `On one of the ways to this hole the spindle stands still when ${toolName(shape.tool)} meets metal: ${state.unsureWhy ?? "which is taken is not known"}. Way out: M3 with S where the ways have met.`,
+    };
+  }
   if (state.spindle === "stopped" && !rigid) {
     const code = loads.tool?.hand === "left" ? "M4" : "M3";
     return {

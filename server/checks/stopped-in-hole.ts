@@ -36,7 +36,14 @@ function* found(context: CheckContext): Generator<readonly [string, Finding]> {
     const tool = state.tool === null ? null : execution.tool(state.tool);
     // A boring bar is stopped and turned free of its wall.
     if (tool?.family === "bore") continue;
-    yield* offAt(context, moment, z, top, state.spindle !== "stopped", state.coolant.length > 0);
+    yield* offAt(
+      context,
+      moment,
+      z,
+      top,
+      state.spindle !== "stopped" && !state.unsure.includes("spindle"),
+      state.coolant.length > 0,
+    );
   }
 }
 

@@ -34,6 +34,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const { loads, shape } = hole;
     const { kinds } = loads.coolant;
     // Coolant that is off altogether is one cause, and the check for that speaks.
+    if (shape.state.unsure.includes("coolant")) continue;
     if (kinds.length === 0 || kinds.includes("through") || loads.tool === null || loads.tool.coolant === "dry")
       continue;
     const need = needOf(loads);

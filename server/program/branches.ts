@@ -120,7 +120,9 @@ function differ(run: Run, modes: readonly string[]): void {
     "branch",
     `join ${modes.join()}`,
     run.words.first,
-    { text: `${modes.join(", ")} after it differ by the way taken: read on as the way written last leaves them` },
+    {
+      text: `${modes.join(", ")} after it ${modes.length === 1 ? "differs" : "differ"} by the way taken: what hangs on it is unknown until a code sets it anew`,
+    },
     undefined,
     1,
   );

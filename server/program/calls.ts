@@ -8,6 +8,7 @@ import { lose } from "./losses.ts";
 import type { ModalRow } from "./modal.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
+import { UNSURE, type UnsureMode } from "./unsure.ts";
 import { L, P, Q } from "./words.ts";
 
 /** Deeper than any control: a program that calls itself without end. */
@@ -252,7 +253,10 @@ const MODES: readonly (readonly [keyof ModalRow, (row: ModalRow) => string])[] =
 
 function tellLeak(run: Run, frame: Frame): void {
   if (frame.kind === "each") return;
-  const changed = MODES.filter(([name]) => run.row[name] !== frame.entry[name]);
+  const doubtful = run.row.unsure | frame.entry.unsure;
+  const changed = MODES.filter(
+    ([name]) => run.row[name] !== frame.entry[name] && (doubtful & UNSURE[name as UnsureMode]) === 0,
+  );
   if (changed.length === 0) return;
   const span = itemsSpan(run.blocks, frame.call);
   const now = changed.map(([, say]) => say(run.row)).join(", ");

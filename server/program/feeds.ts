@@ -2,6 +2,7 @@
 import { feedModeCode } from "../setup/dialect.ts";
 import { turnsPerMinute } from "./motion.ts";
 import type { Run } from "./run.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 
 export interface StrokeSpeed {
   /** mm/rev; NaN unknown. */
@@ -19,10 +20,13 @@ export function strokeSpeed(run: Run): StrokeSpeed {
   const { row } = run;
   const n = turnsPerMinute(run);
   let whyN = "";
-  if (Number.isNaN(n) && row.sWhy !== "" && row.speedMode === 97) whyN = row.sWhy;
+  const doubtful = unsure(row, UNSURE.spindle | UNSURE.speedMode);
+  if (doubtful) whyN = row.unsureWhy;
+  else if (Number.isNaN(n) && row.sWhy !== "" && row.speedMode === 97) whyN = row.sWhy;
   else if (Number.isNaN(n))
     whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
   if (row.units === 0) return { f: Number.NaN, n, whyF: NO_UNITS, whyN };
+  if (unsure(row, UNSURE.units | UNSURE.feedMode)) return { f: Number.NaN, n, whyF: row.unsureWhy, whyN };
   if (Number.isNaN(row.f) && row.fWhy !== "") return { f: Number.NaN, n, whyF: row.fWhy, whyN };
   if (Number.isNaN(row.f)) {
     const why =
@@ -32,7 +36,7 @@ export function strokeSpeed(run: Run): StrokeSpeed {
   if (row.feedMode === 93) return { f: Number.NaN, n, whyF: "G93 gives the time of a move, not a feed", whyN };
   const feed = row.f * run.factor();
   if (row.feedMode === 95) return { f: feed, n, whyF: "", whyN };
-  if (row.spindle === 0)
+  if (row.spindle === 0 && !doubtful)
     return { f: Number.NaN, n, whyF: "the spindle is stopped: F per minute gives no feed per turn", whyN };
   if (Number.isNaN(n)) return { f: Number.NaN, n, whyF: `F is per minute, and ${whyN}`, whyN };
   if (n === 0) return { f: Number.NaN, n, whyF: "S0: F per minute gives no feed per turn", whyN };

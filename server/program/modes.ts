@@ -10,13 +10,26 @@ import { applyLength, isUnknownSystem, switchWcs, UNKNOWN_SYSTEM } from "./place
 import { feedModeOf } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
+import { settled, UNSURE, unsure } from "./unsure.ts";
 import { D, F, H, letterName, P, Z } from "./words.ts";
+
+const MODE_OF: { readonly [group: number]: number } = {
+  [GROUP.plane]: UNSURE.plane,
+  [GROUP.units]: UNSURE.units,
+  [GROUP.comp]: UNSURE.comp,
+  [GROUP.length]: UNSURE.lengthOffset,
+  [GROUP.wcs]: UNSURE.wcs,
+  [GROUP.distance]: UNSURE.distance,
+  [GROUP.returnMode]: UNSURE.returnMode,
+  [GROUP.speedMode]: UNSURE.speedMode,
+};
 
 export function feedMode(run: Run): void {
   const { row, dialect, words } = run;
   const code = modal[GROUP.feedMode] ?? 0;
   if (code === 0) return;
   modal[GROUP.feedMode] = 0;
+  settled(run, UNSURE.feedMode);
   const mode = feedModeOf(run, code);
   run.from("feedMode", words.gItemOf(code));
   if (mode === row.feedMode) return;
@@ -37,12 +50,14 @@ export function modes(run: Run): void {
     const item = words.gItemOf(code);
     run.dirty = true;
     run.cycle.version++;
+    const doubtful = unsure(row, UNSURE.units);
+    settled(run, MODE_OF[group] ?? 0);
     switch (group) {
       case GROUP.plane:
         plane(run, (code / 10) as 17 | 18 | 19, item);
         break;
       case GROUP.units:
-        units(run, code === 200 || code === 700 ? 2 : 1, item);
+        units(run, code === 200 || code === 700 ? 2 : 1, item, doubtful);
         break;
       case GROUP.comp:
         row.comp = (code / 10) as 40 | 41 | 42;
@@ -122,7 +137,7 @@ function plane(run: Run, next: 17 | 18 | 19, item: number): void {
   row.plane = next;
 }
 
-function units(run: Run, next: 1 | 2, item: number): void {
+function units(run: Run, next: 1 | 2, item: number, doubtful: boolean): void {
   const { row, words } = run;
   const before = row.units;
   if (before === next) {
@@ -133,7 +148,7 @@ function units(run: Run, next: 1 | 2, item: number): void {
   if (before === 0) {
     // Positions read so far were numbers of an unknown unit.
     for (let axis = 0; axis < 3; axis++) if (next === 2) run.pos[axis] = (run.pos[axis] ?? Number.NaN) * 25.4;
-  } else {
+  } else if (!doubtful) {
     if (row.cycle !== 0) run.say("units-change-in-cycle", "", item, { code, cycle: gName(row.cycle) });
     run.remark(
       "units-change",

@@ -17,10 +17,12 @@ import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
 import type { OperationBook } from "./operations.ts";
-import { newPlaces, type Places, SYSTEMS } from "./places.ts";
+import { newPlaces, type Places } from "./places.ts";
 import type { State } from "./state.ts";
+import { systemVariable } from "./system-variables.ts";
 import type { MotionKind, ProgramEventKind } from "./types.ts";
 import { tellDecimal } from "./undeclared.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 import { Ways } from "./ways.ts";
 import { letterName, Words, X } from "./words.ts";
 
@@ -142,7 +144,7 @@ export class Run {
   cut = false;
   /** When it began, ms, and the tick at which to look at the clock again. */
   started = 0;
-  look = 0;
+  look = Number.POSITIVE_INFINITY;
   /** The call under way; null the main program. */
   frame: Frame | null = null;
   counters: Counters = NO_COUNTERS;
@@ -189,17 +191,9 @@ export class Run {
     this.linkSystem();
   }
 
-  /** Lets expressions read the offsets that the run keeps (NISTIR 6556 table 2). */
+  /** Lets expressions read what the run itself keeps. */
   linkSystem(): void {
-    this.variables.system = (index) => {
-      if (this.dialect.assign !== "parallel") return undefined;
-      if (index >= 5211 && index <= 5213) return (this.places.g92[index - 5211] ?? 0) / unitFactor(this.row.units);
-      const system = Math.floor((index - 5221) / 20);
-      const axis = (index - 5221) % 20;
-      if (system < 0 || system > 8 || axis > 2) return undefined;
-      const offset = this.places.offsets.get(SYSTEMS[system] ?? "");
-      return offset === undefined ? undefined : (offset[axis] ?? Number.NaN) / unitFactor(this.row.units);
-    };
+    this.variables.system = (index) => systemVariable(this, index);
   }
 
   get labels(): Labels {
@@ -238,6 +232,7 @@ export class Run {
   length(letter: number): number {
     const { words, dialect } = this;
     let value = words.get(letter);
+    if (value !== 0 && unsure(this.row, UNSURE.units)) return Number.NaN;
     const pointless = (words.pointless & (1 << letter)) !== 0;
     if (dialect.decimalMode !== "calculator" && pointless && value !== 0 && !Number.isNaN(value)) {
       if (!dialect.decimalAddresses.includes(letterName(letter))) return value * this.factor();

@@ -17,6 +17,7 @@ export function begin(run: Run, most = run.dialect.maxLoopSteps): void {
   run.most = run.blocks.count + most;
   run.mostStrokes = MOST_STROKES + STROKES_PER_BLOCK * run.blocks.count;
   run.started = Date.now();
+  run.look = LOOK_EVERY;
 }
 
 /** The block to run next; −1 when the run is over. */
