@@ -7,6 +7,7 @@ import { callEach, fallOut, macroCall } from "./calls.ts";
 import { gName } from "./codes.ts";
 import { cancelCycle } from "./cycle-data.ts";
 import { runCycle } from "./cycles.ts";
+import { cycleAxes } from "./drill-axes.ts";
 import { dwell } from "./dwell.ts";
 import { flow } from "./flow.ts";
 import { programDigits } from "./form-rules.ts";
@@ -20,6 +21,7 @@ import { clearPosition, goHome, localShift, machineMove, setPosition, switchWcs,
 import { rotaryWords } from "./rotary.ts";
 import { refuses } from "./rules.ts";
 import type { Run } from "./run.ts";
+import { intervenes } from "./transform.ts";
 import { doubt, NO_SYSTEM, settled, UNSURE, unsure } from "./unsure.ts";
 import { F, R, S, T, type Words, X, XYZ } from "./words.ts";
 
@@ -135,7 +137,8 @@ function speedAndFeed(run: Run): void {
       run.dirty = true;
       run.cycle.version++;
     }
-    run.feedByMode[row.feedMode - 93] = f;
+    if (unsure(row, UNSURE.feedMode)) run.feedByMode.fill(Number.NaN);
+    else run.feedByMode[row.feedMode - 93] = f;
     run.from("f", words.itemOf(F));
   }
   if (words.isWritten(S)) {
@@ -277,9 +280,11 @@ function unknownMove(run: Run): void {
   run.record?.longHand.commit(run);
   run.record?.operations.addUnknown();
   run.places.written = null;
+  const all = unsure(row, UNSURE.plane) || intervenes(run.places);
   for (let axis = 0; axis < 3; axis++) {
-    // A cycle along Z leaves the tool at a level of its own.
-    const touched = words.has(X + axis) || (axis === 2 && unsure(row, UNSURE.cycle));
+    // A cycle leaves the tool at a level of its own.
+    const drilled = axis === cycleAxes(run, row.cycle)[0] && unsure(row, UNSURE.cycle);
+    const touched = all || drilled || words.has(X + axis);
     if (!touched) continue;
     run.pos[axis] = Number.NaN;
     run.why[axis as 0 | 1 | 2] = row.unsureWhy;

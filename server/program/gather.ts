@@ -113,7 +113,6 @@ function word(run: Run, letter: number, item: number): void {
     }
   }
   // A code that is not known is told as such and is no unknown code.
-  if (!known && (letter === G || letter === M)) words.unknown |= 1 << letter;
   if (letter === G) {
     const tens = Math.round(value * 10);
     const code = Math.abs(value * 10 - tens) <= 10 * WHOLE && value >= 0 ? tens : -1;

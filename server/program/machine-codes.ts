@@ -132,7 +132,6 @@ function readOne(run: Run, code: number, item: number): void {
   }
   const { dialect } = run;
   if (dialect.unknownCode === "ignore" || (dialect.unknownCode === "warn" && QUIET_M.has(code))) return;
-  if (code < 0 && run.words.unknown !== 0) return;
   const name = code < 0 ? "M with a value that is no code" : `M${code}`;
   run.say(
     "unknown-code",

@@ -10,7 +10,7 @@ import { applyLength, isUnknownSystem, switchWcs, UNKNOWN_SYSTEM } from "./place
 import { feedModeOf } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
-import { settled, UNSURE, unsure } from "./unsure.ts";
+import { doubt, settled, UNSURE, unsure } from "./unsure.ts";
 import { D, F, H, letterName, P, Z } from "./words.ts";
 
 const MODE_OF: { readonly [group: number]: number } = {
@@ -29,9 +29,12 @@ export function feedMode(run: Run): void {
   const code = modal[GROUP.feedMode] ?? 0;
   if (code === 0) return;
   modal[GROUP.feedMode] = 0;
-  settled(run, UNSURE.feedMode);
   const mode = feedModeOf(run, code);
   run.from("feedMode", words.gItemOf(code));
+  if (unsure(row, UNSURE.feedMode)) {
+    feedModeAtLast(run, mode);
+    return;
+  }
   if (mode === row.feedMode) return;
   row.feedMode = mode;
   if (dialect.feedOnModeChange !== "keep-number") row.fWhy = "";
@@ -39,6 +42,17 @@ export function feedMode(run: Run): void {
   else if (dialect.feedOnModeChange === "per-mode") row.f = run.feedByMode[mode - 93] ?? Number.NaN;
   run.dirty = true;
   run.cycle.version++;
+}
+
+/** The feed mode is known again. Whether that changed it, and F with it, is not. */
+function feedModeAtLast(run: Run, mode: 93 | 94 | 95): void {
+  const { row, dialect } = run;
+  if (dialect.feedOnModeChange !== "keep-number") {
+    row.f = Number.NaN;
+    row.fWhy = row.unsureWhy;
+  }
+  row.feedMode = mode;
+  settled(run, UNSURE.feedMode);
 }
 
 export function modes(run: Run): void {
@@ -50,11 +64,13 @@ export function modes(run: Run): void {
     const item = words.gItemOf(code);
     run.dirty = true;
     run.cycle.version++;
-    const doubtful = unsure(row, UNSURE.units);
+    const doubtful = unsure(row, MODE_OF[group] ?? 0);
+    const why = row.unsureWhy;
     settled(run, MODE_OF[group] ?? 0);
     switch (group) {
       case GROUP.plane:
-        plane(run, (code / 10) as 17 | 18 | 19, item);
+        if (doubtful) planeAtLast(run, (code / 10) as 17 | 18 | 19, why);
+        else plane(run, (code / 10) as 17 | 18 | 19, item);
         break;
       case GROUP.units:
         units(run, code === 200 || code === 700 ? 2 : 1, item, doubtful);
@@ -123,6 +139,16 @@ function wcsName(run: Run, code: number): string {
   // The P that numbers the system is no dwell of a cycle in the same block.
   if (own && name !== gName(code)) words.drop(P);
   return name;
+}
+
+/** The plane is known again; a cycle that may have begun in another one may have been ended by it. */
+function planeAtLast(run: Run, next: 17 | 18 | 19, why: string): void {
+  const { row, dialect } = run;
+  run.record?.longHand.commit(run);
+  row.plane = next;
+  if (row.cycle === 0 || dialect.planeInCycle !== "error") return;
+  row.cycle = 0;
+  doubt(row, UNSURE.cycle, why);
 }
 
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {

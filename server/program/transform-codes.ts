@@ -70,10 +70,11 @@ export function rotationCode(run: Run, code: number, item: number): void {
   if (!words.has(R)) unknown(run, item, "the angle of G68", "it has no R, and the machine's parameter is not known");
   if (row.distance === 91 && before !== null && before.plane === row.plane) angle += before.angle;
   if (unsure(row, UNSURE.distance | UNSURE.plane)) angle = Number.NaN;
-  const inSpace = (words.mask & IJK) !== 0;
+  const byWords = (words.mask & IJK) !== 0;
+  const inSpace = byWords || unsure(row, UNSURE.plane);
   const rotation: Rotation = { plane: row.plane, u: centre(u), v: centre(v), angle, inSpace };
   const next = makeTransform(scaling, rotation, mirror);
-  if (inSpace)
+  if (byWords)
     unknown(run, item, "every position in G68", "I, J or K turns about a line in space, which is not followed");
   else if (next !== null && words.has(R) && Number.isNaN(rotation.u + rotation.v))
     unknown(run, item, "the centre of G68", "it is where the tool stands, which is not known here");

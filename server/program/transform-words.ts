@@ -22,6 +22,13 @@ const numbers = new Float64Array(3);
  */
 export function reach(run: Run, mask: number, out: Float64Array): void {
   const { polar } = run.places;
+  if (polar !== null && mask !== 0 && unsure(run.row, UNSURE.plane)) {
+    // Nobody knows which two words are radius and angle.
+    out.fill(Number.NaN);
+    run.why.fill(run.row.unsureWhy);
+    run.places.written = null;
+    return;
+  }
   const [u, v] = PLANES[run.row.plane];
   const around = polar !== null && (mask & ((1 << (X + u)) | (1 << (X + v)))) !== 0;
   // The second word of the plane is an angle then, no length.
@@ -194,8 +201,8 @@ function polarNumbers(run: Run, mask: number, old: Polar): void {
       why = "G16 in G91: controls differ in whether the angle counts from the one before";
     }
   } else if (Number.isNaN(angle)) why = why === "" ? "G16 needs an angle first" : why;
-  if (axisDoubt(row) !== "" || unsure(row, UNSURE.plane)) why = row.unsureWhy;
-  if (polar.unsure) why = "G16 is on or off by the way taken";
+  if (axisDoubt(row) !== "") why = row.unsureWhy;
+  if (polar.unsure) why = "what G16 counts from differs by the way taken";
   const [cos, sin] = why === "" ? turn(angle) : [Number.NaN, Number.NaN];
   numbers[u] = pole[0] + radius * cos;
   numbers[v] = pole[1] + radius * sin;
