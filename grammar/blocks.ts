@@ -27,6 +27,8 @@ export const ITEM = {
   statement: 35,
   /** `O1234`, `O<name>`, `:1234` at block start; for O with digits value is the number, else NaN. */
   program: 79,
+  /** A statement that prints or names and moves nothing, with its brackets: `DPRNT[…]`, `BPRNT[…]`, `SETVN[…]`, `POPEN`, `PCLOS`. */
+  output: 34,
   /** Characters that nothing understood; a Problem stands at the same place. */
   unread: 63,
 } as const;

@@ -12,6 +12,7 @@ import {
   STRUCTURED_WORD,
   WORD_OPERATOR,
 } from "./functions.ts";
+import { type Output, outputAt } from "./outputs.ts";
 import { type ReadNumber, type ReadWord, readNumber, readWord } from "./words.ts";
 
 type Matcher = (text: string, at: number, tokens: IToken[]) => CustomPatternMatcherReturn | null;
@@ -85,6 +86,7 @@ export const TOKEN = {
   close,
   whileWord,
   ifWord,
+  output: token("Output", matchOutput, "PpDdBbSs"),
   percent: token("Percent", /%/, undefined),
   colon: token("ColonNumber", (text, at, tokens) => (isStart(tokens) ? matchColon(text, at) : null), ":"),
   /** O with a name. The number form is an ordinary word. */
@@ -126,6 +128,7 @@ const modes = {
     T.Blank,
     T.Comment,
     T.LineComment,
+    k.output,
     k.label,
     k.structured,
     k.goto,
@@ -194,6 +197,7 @@ export function makeLexer(checked: boolean): Lexer {
 
 export const numberOf = (t: IToken): ReadNumber => t.payload as ReadNumber;
 export const wordOf = (t: IToken): ReadWord => t.payload as ReadWord;
+export const outputOf = (t: IToken): Output => t.payload as Output;
 
 /** True where a function's name with its bracket begins. */
 export function isFunctionAt(text: string, at: number): boolean {
@@ -219,6 +223,11 @@ function matchNumber(text: string, at: number): CustomPatternMatcherReturn | nul
 
 function matchWord(text: string, at: number): CustomPatternMatcherReturn | null {
   const read = readWord(text, at, isFunctionAt);
+  return read === null ? null : withPayload(text.slice(at, read.end), read);
+}
+
+function matchOutput(text: string, at: number): CustomPatternMatcherReturn | null {
+  const read = outputAt(text, at);
   return read === null ? null : withPayload(text.slice(at, read.end), read);
 }
 

@@ -8,7 +8,7 @@ import { ITEM, VALUE } from "./blocks.ts";
 import type { DraftBlock } from "./drafts.ts";
 import { ExpressionParser, endOf } from "./expression-parser.ts";
 import type { Expr, Statement } from "./expressions.ts";
-import { numberOf, T, TOKEN as t, wordOf } from "./lexer.ts";
+import { numberOf, outputOf, T, TOKEN as t, wordOf } from "./lexer.ts";
 
 type Keyword = Extract<Statement, { kind: "structured" }>["keyword"];
 
@@ -43,6 +43,7 @@ export class BlockParser extends ExpressionParser {
       { ALT: () => this.SUBRULE(this.jump) },
       { ALT: () => this.SUBRULE(this.loopMark) },
       { ALT: () => this.SUBRULE(this.mark) },
+      { ALT: () => this.SUBRULE(this.output) },
       { ALT: () => this.SUBRULE(this.leftOver) },
     ]);
   });
@@ -191,6 +192,18 @@ export class BlockParser extends ExpressionParser {
           end,
           `${kind.toUpperCase()} needs a whole number, as in ${kind.toUpperCase()}1`,
         );
+    });
+  });
+
+  /** `DPRNT[…]` and its like: read whole, whatever stands between the brackets. */
+  readonly output = this.RULE("output", () => {
+    const token = this.CONSUME(t.output);
+    this.ACTION(() => {
+      const { startOffset: start } = token;
+      this.draft.add(ITEM.output, VALUE.none, Number.NaN, start, endOf(token));
+      if (outputOf(token).closed) return;
+      const text = "the brackets of this statement are not closed; write ] at its end";
+      this.draft.problem("open-bracket", start, endOf(token), text);
     });
   });
 

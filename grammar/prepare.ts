@@ -4,6 +4,7 @@
  * block can be read.
  */
 import { TOO_DEEP_MARK } from "./lexer.ts";
+import { outputAt } from "./outputs.ts";
 
 /** Deeper than any dialect allows (five is usual), shallow enough for any stack. */
 export const MAX_DEPTH = 32;
@@ -46,6 +47,12 @@ function look(line: string, from: number, tooDeep: [number, number][]): number {
       continue;
     }
     if (c === 59) break;
+    const output = depth === 0 && isLetter(c) ? outputAt(line, i) : null;
+    if (output !== null) {
+      i = output.end - 1;
+      inkEnd = output.end;
+      continue;
+    }
     if (c !== 32 && c !== 9) inkEnd = i + 1;
     if (c === 91) {
       if (depth === 0) {

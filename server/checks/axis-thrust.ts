@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong, feedThatFits, heaviest } from "./feed.ts";
 import { loadLevel } from "./levels.ts";
 import type { Check, CheckContext } from "./types.ts";
@@ -63,6 +63,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       severity: level.severity,
       weight: loads.thrust.nominal / limit,
       place: at(context, fRef, hole.firstBlock),
+      ruled: ruledBy(hole, fRef, "load"),
       hole,
       message,
       data: { measured: loads.thrust.nominal, limit, unit: "N" },

@@ -1,7 +1,9 @@
 import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "../program/modal.ts";
+import type { Span } from "../text/place.ts";
 import { anyHoles, cyclePlace, type MetalHole, metalHoles } from "./cause.ts";
+import { coolantUnchecked } from "./coolant-unchecked.ts";
 import { eventsOf, said } from "./events.ts";
 import { feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext, Finding, FindingPlace } from "./types.ts";
@@ -27,10 +29,10 @@ export const cannotCheck: Check = {
     const causes = new Causes(context);
     for (const hole of metalHoles(context)) causesOf(context, hole, causes);
     for (const hole of anyHoles(context)) {
-      for (const field of ["startZ", "endZ"] as const) {
-        const why = hole.shape.unknown[field];
-        if (why !== undefined) causes.add(hole, { field, why, tool: hole.shape.tool });
-      }
+      // Of two levels the second is unknown through the first, or has an unknown word of its own.
+      const field = (["startZ", "endZ"] as const).find((one) => hole.shape.unknown[one] !== undefined);
+      if (field === undefined || levelIsUnread(context, hole)) continue;
+      causes.add(hole, { field, why: hole.shape.unknown[field] ?? "", tool: hole.shape.tool });
     }
     const machine = context.setup.machine;
     const first = anyHoles(context)[0];
@@ -43,12 +45,51 @@ export const cannotCheck: Check = {
       const why = said(event, "why", "it cannot be known from the program");
       causes.addAt({ in: "program", span: event.span }, { field: said(event, "what", "a value"), why, tool: null });
     }
+    for (const [code, holes] of coolantUnchecked(context)) {
+      if (codeIsTold(context, code)) continue;
+      const why = code === "M" ? "an M without a known value" : `${code} is not known to this dialect`;
+      for (const hole of holes) causes.add(hole, { field: "coolant", why, tool: hole.shape.tool });
+    }
     yield* causes.findings();
   },
 };
 
 function startOf(context: CheckContext): FindingPlace {
   return { in: "program", span: context.spanOf(0, context.execution.blocks.blockAt(0)) };
+}
+
+/** The word of a level cannot be read: the syntax finding at it says so. */
+function levelIsUnread(context: CheckContext, { shape }: MetalHole): boolean {
+  const { blocks } = context.execution;
+  return [shape.refs.z, shape.refs.r].some((ref) => {
+    const word = blocks.spanOf(ref);
+    if (word === null) return false;
+    const unread = unreadOf(context).get(word.block) ?? [];
+    return unread.some(({ start, end }) => start < word.end && end > word.start);
+  });
+}
+
+const unreadSpans = new WeakMap<CheckContext, ReadonlyMap<number, readonly Span[]>>();
+
+/** What the grammar could not read, by block. */
+function unreadOf(context: CheckContext): ReadonlyMap<number, readonly Span[]> {
+  const known = unreadSpans.get(context);
+  if (known !== undefined) return known;
+  const byBlock = new Map<number, Span[]>();
+  for (const { code, span } of context.execution.blocks.problems()) {
+    if (code === "cut-note") continue;
+    const same = byBlock.get(span.block);
+    if (same === undefined) byBlock.set(span.block, [span]);
+    else same.push(span);
+  }
+  unreadSpans.set(context, byBlock);
+  return byBlock;
+}
+
+/** A finding of its own names the code, and says that coolant was not checked. */
+function codeIsTold(context: CheckContext, code: string): boolean {
+  if (context.setup.dialect.unknownCode === "ignore") return false;
+  return eventsOf(context, "unknown-code").some((event) => event.data.code === code);
 }
 
 /** Fields whose absence leaves a check undone. Others follow from these, or only some tools need them. */

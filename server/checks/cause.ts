@@ -6,6 +6,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { HoleLoads } from "../loads/types.ts";
 import type { HoleShape, Operation } from "../program/types.ts";
+import { keepBack, type Ruled } from "./inherited.ts";
 import type { CheckContext, Finding, FindingPlace, FindingSeverity } from "./types.ts";
 
 /** A kind of hole that cuts metal, with how often it is made. */
@@ -16,6 +17,8 @@ export interface MetalHole {
   readonly count: number;
   readonly firstBlock: number;
   readonly firstHole: number;
+  /** The hole, where this is a later stroke of it. */
+  readonly whole?: MetalHole;
 }
 
 interface HoleLists {
@@ -79,38 +82,106 @@ export interface Candidate {
   readonly message: string;
   readonly data: Finding["data"];
   readonly related?: Finding["related"];
+  /** S and F that it hangs on: where another tool left them, `speed-inherited` tells it. */
+  readonly ruled?: Ruled;
+  /**
+   * Told where the worst of the cause says another thing: the worst text of each thing said. What is related to each of
+   * such candidates is related to the finding.
+   */
+  readonly also?: { readonly thing: string; readonly text: string };
 }
 
 const RANK: { readonly [S in FindingSeverity]: number } = { error: 2, warning: 1, info: 0 };
 
+interface Cause {
+  worst: Candidate;
+  readonly first: Candidate;
+  /** First hole of each kind counted. */
+  readonly holes: Set<number>;
+  count: number;
+  readonly related: Related[];
+  /** The worst of each thing said. */
+  readonly also: Map<string, Candidate>;
+}
+
+function isWorse(a: Candidate, b: Candidate): boolean {
+  const more = RANK[a.severity] - RANK[b.severity];
+  return more > 0 || (more === 0 && a.weight > b.weight);
+}
+
+function addAlso(said: Map<string, Candidate>, candidate: Candidate): void {
+  if (candidate.also === undefined) return;
+  const worst = said.get(candidate.also.thing);
+  if (worst === undefined || isWorse(candidate, worst)) said.set(candidate.also.thing, candidate);
+}
+
+/** More than these are told by their number. */
+const MOST_ALSO = 3;
+
+function others(said: ReadonlyMap<string, Candidate>, worst: Candidate): string {
+  const texts: string[] = [];
+  for (const [thing, { also }] of said) if (also !== undefined && thing !== worst.also?.thing) texts.push(also.text);
+  if (texts.length === 0) return "";
+  const more = texts.length > MOST_ALSO ? `; and ${texts.length - MOST_ALSO} more` : "";
+  return ` Also: ${texts.slice(0, MOST_ALSO).join("; ")}${more}.`;
+}
+
+type Related = Finding["related"][number];
+
+/** Places related to one finding, at most: who wants more looks at the holes. */
+const MOST_RELATED = 6;
+
+function addRelated(list: Related[], one: Related): void {
+  if (list.length < MOST_RELATED && !list.some((known) => sameRelated(known, one))) list.push(one);
+}
+
+function sameRelated(a: Related, b: Related): boolean {
+  if (a.message !== b.message || a.place.in !== b.place.in) return false;
+  if (a.place.in === "program" && b.place.in === "program")
+    return a.place.span.block === b.place.span.block && a.place.span.start === b.place.span.start;
+  if (a.place.in !== "file" || b.place.in !== "file") return false;
+  return a.place.file === b.place.file && a.place.line === b.place.line && a.place.column === b.place.column;
+}
+
 /** Merges the candidates of one check into one finding per cause. */
 export function perCause(check: string, context: CheckContext, candidates: Iterable<Candidate>): Finding[] {
-  const causes = new Map<string, { worst: Candidate; first: Candidate; last: MetalHole; count: number }>();
+  const causes = new Map<string, Cause>();
   for (const candidate of candidates) {
-    const cause = causes.get(candidate.key);
+    const { key } = candidate;
+    // Several strokes of one hole are one hole.
+    const hole = candidate.hole.whole ?? candidate.hole;
+    const cause = causes.get(key);
+    if (keepBack(context, candidate, cause?.first)) continue;
     if (cause === undefined) {
-      causes.set(candidate.key, {
+      const related = [...(candidate.related ?? [])];
+      const holes = new Set([hole.firstHole]);
+      const started = {
         worst: candidate,
         first: candidate,
-        last: candidate.hole,
+        holes,
         count: candidate.hole.count,
-      });
+        related,
+        also: new Map(),
+      };
+      addAlso(started.also, candidate);
+      causes.set(key, started);
       continue;
     }
-    // Several strokes of one hole are one hole.
-    if (candidate.hole !== cause.last) cause.count += candidate.hole.count;
-    cause.last = candidate.hole;
-    const more = RANK[candidate.severity] - RANK[cause.worst.severity];
-    if (more > 0 || (more === 0 && candidate.weight > cause.worst.weight)) cause.worst = candidate;
+    addAlso(cause.also, candidate);
+    // Several strokes of one hole, and several things said of it, are one hole.
+    if (!cause.holes.has(hole.firstHole)) cause.count += hole.count;
+    cause.holes.add(hole.firstHole);
+    if (candidate.also !== undefined) for (const place of candidate.related ?? []) addRelated(cause.related, place);
+    if (isWorse(candidate, cause.worst)) cause.worst = candidate;
   }
-  return [...causes.values()].map(({ worst, first, count }) => ({
+  return [...causes.values()].map(({ worst, first, count, related, also }) => ({
     check,
     severity: worst.severity,
     // It stands where the cause begins; the worst is named.
     place: first.place,
-    message: worst.message + howMany(context, count, first, worst.hole),
+    message: worst.message + others(also, worst) + howMany(context, count, first, worst.hole),
     count,
-    related: worst.related ?? [],
+    related: worst.also === undefined ? (worst.related ?? []) : related,
     data: worst.data,
     operation: worst.hole.operation.index,
   }));
@@ -154,6 +225,11 @@ export function contactPlace(context: CheckContext, hole: MetalHole): FindingPla
     if (ref !== 0 && place.in === "program" && place.span.block === hole.firstBlock) return place;
   }
   return at(context, 0, hole.firstBlock);
+}
+
+/** S and F that rule a feed or a load. */
+export function ruledBy(hole: MetalHole, fRef: WordRef, what: Ruled["what"]): Ruled {
+  return { s: hole.shape.state.from.s, f: fRef, what };
 }
 
 /** Key by a ruling word; where there is none (0), by operation. */

@@ -1,6 +1,8 @@
 import { flowNeed, pressureNeed } from "../loads/coolant-need.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, cyclePlace, metalHoles, perCause } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
+import { throughDoubt } from "./through-coolant.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -33,12 +35,14 @@ const RULE_MARGIN = 0.9;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds, pressure, flow } = loads.coolant;
     if (shape.state.unsure.includes("coolant")) continue;
     if (loads.tool === null || kinds.length === 0 || loads.tool.coolant === "dry") continue;
     const ref = shape.state.from.coolant;
+    // A code that is not known may bring what this one lacks.
+    if (!kinds.includes("through") && throughDoubt(context, hole) !== null) continue;
     const base = {
       severity: "warning" as const,
       place: ref === 0 ? cyclePlace(context, hole) : at(context, ref, hole.firstBlock),

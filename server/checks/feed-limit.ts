@@ -1,5 +1,6 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
+import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord } from "./wording.ts";
@@ -34,12 +35,13 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       if (stroke.f === null || stroke.n === null) continue;
       const feedRate = stroke.f * stroke.n;
       if (feedRate <= limit * 1.0005) continue;
-      const word = feedWord(limit / stroke.n, stroke.n, hole.shape.state, context.system);
+      const word = feedWord(limit / stroke.n, stroke.n, stateAt(hole.shape, stroke), context.system);
       yield {
         key: keyOf(stroke.fRef, hole),
         severity: "error",
         weight: feedRate / limit,
         place: at(context, stroke.fRef, hole.firstBlock),
+        ruled: ruledBy(hole, stroke.fRef, "feed"),
         hole,
         message: `Feed rate ${say(feedRate, "feedRate", context.system)} is over the ${say(limit, "feedRate", context.system)} the axis makes.${word === null ? "" : ` Way out: ${word} or less.`}`,
         data: { measured: feedRate, limit, unit: "mm/min" },

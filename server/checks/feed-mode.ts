@@ -1,6 +1,7 @@
 import type { Stroke } from "../program/types.ts";
 import { numberIn, say, sayOne, unitIn } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
+import { stateAt } from "./cuts.ts";
 import { cuttingStrokes, implausibleFeed, plausibleFeed } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedCode, sayRange, toolName } from "./wording.ts";
@@ -14,7 +15,7 @@ export const feedMode: Check = {
     what: "A feed per revolution so large or so small for the diameter that the mode (per minute or per revolution) or the unit must be wrong. For taps: a feed that is not the lead.",
     why: "F120. under G95 is 120 mm every turn and breaks the drill; F0.12 under G94 rubs for hours.",
     formula:
-      "f = vf / n; plausible 0.001 to 0.06 of the diameter, without a diameter 0.002 to 1 mm/rev. Tap: f = lead within 0.5 %",
+      "f = vf / n, under G93 with vf = length of the move · F; plausible 0.001 to 0.06 of the diameter, without a diameter 0.002 to 1 mm/rev. Tap: f = lead within 0.5 %",
     example: "G21 G95\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
     better: "G21 G94\nS1000 M3\nM8\nG81 X0. Y0. Z-5. R2. F120.",
     limits:
@@ -51,40 +52,60 @@ function implausible(context: CheckContext, hole: MetalHole, stroke: Stroke, f: 
     hole.loads.tool === null
       ? "a drill"
       : `${toolName(hole.shape.tool)}, ${say(hole.loads.tool.DC, "length", context.system)},`;
-  const perRev = hole.shape.state.feedMode === 95;
-  const mode = feedCode(context, perRev ? 95 : 94);
-  const speed = perRev || stroke.n === null ? "" : `at ${say(stroke.n, "rotation", context.system)} `;
-  const means = `${mode} makes F a feed per ${perRev ? "revolution" : "minute"}: ${speed}that is ${say(f, "feedPerRev", context.system)}`;
+  const { feedMode, from } = stateAt(hole.shape, stroke);
+  const mode = feedMode === 93 ? "G93" : feedCode(context, feedMode);
+  const speed = feedMode === 95 || stroke.n === null ? "" : `at ${say(stroke.n, "rotation", context.system)} `;
+  const means = `${mode} makes F ${MEANS[feedMode]}: ${speed}that is ${say(f, "feedPerRev", context.system)}`;
   return {
     key: keyOf(stroke.fRef, hole),
     severity: far ? "error" : "warning",
     weight: high ? f / limit : limit / f,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `${means}, and ${tool} takes ${sayRange(range.min, range.max, "feedPerRev", context.system)} whatever the material. Way out: ${meant(context, hole, stroke, f)}.`,
     data: { measured: f, limit, unit: "mm/rev" },
     related:
-      hole.shape.state.from.feedMode === 0
+      from.feedMode === 0
         ? []
-        : [{ place: at(context, hole.shape.state.from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
+        : [{ place: at(context, from.feedMode, hole.firstBlock), message: `${mode} is set here` }],
   };
+}
+
+const MEANS = { 93: "the time of the move", 94: "a feed per minute", 95: "a feed per revolution" } as const;
+
+/** The number under G93 read as a feed per minute or per revolution, mm/rev; empty where it is not known. */
+function untimed({ shape }: MetalHole, n: number | null): readonly { readonly mode: 94 | 95; readonly f: number }[] {
+  const { f, units } = shape.state;
+  if (f === null) return [];
+  const own = units === "inch" ? f * 25.4 : f;
+  const perRev = { mode: 95, f: own } as const;
+  return n !== null && n > 0 ? [{ mode: 94, f: own / n }, perRev] : [perRev];
 }
 
 /** Read in the other mode or unit the feed lies in the tool's window: that is what was meant. */
 function rereadFits(hole: MetalHole, stroke: Stroke, f: number): boolean {
   const window = hole.loads.window?.f ?? null;
   if (window === null) return false;
-  const { feedMode: mode, units } = hole.shape.state;
+  const { feedMode: mode, units } = stateAt(hole.shape, stroke);
+  const within = (feed: number): boolean => feed >= window[0] && feed <= window[2];
+  if (mode === 93) return untimed(hole, stroke.n).some((reading) => within(reading.f));
   const n = stroke.n ?? 0;
   const other = n > 0 ? (mode === 95 ? f / n : f * n) : 0;
   const unit = units === "mm" ? f * 25.4 : units === "inch" ? f / 25.4 : 0;
-  return [other, unit].some((feed) => feed >= window[0] && feed <= window[2]);
+  return [other, unit].some(within);
 }
 
 function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number): string {
   const fits = (feed: number): boolean => feed > 0 && !implausibleFeed(feed, hole.loads);
-  const { feedMode: mode, units } = hole.shape.state;
+  const { feedMode: mode, units } = stateAt(hole.shape, stroke);
   const n = stroke.n;
+  if (mode === 93) {
+    const reading = untimed(hole, n).find((one) => fits(one.f));
+    if (reading === undefined) return "look at F, S and the length of the move";
+    const meaning = reading.mode === 94 ? "per minute" : "per revolution";
+    return `${feedCode(context, reading.mode)} before it, if F is meant ${meaning}: then it is ${say(reading.f, "feedPerRev", context.system)}`;
+  }
   if (n !== null && n > 0) {
     if (mode === 95 && fits(f / n))
       return `${feedCode(context, 94)} before it, if F is meant per minute: then it is ${say(f / n, "feedPerRev", context.system)}`;
@@ -101,11 +122,11 @@ function meant(context: CheckContext, hole: MetalHole, stroke: Stroke, f: number
 /** The F of a tap is no limit to stay under: it is told to as many digits as the lead needs. */
 function leadWord(lead: number, n: number | null, hole: MetalHole, { system }: CheckContext): string | null {
   const perRev = hole.shape.state.feedMode === 95;
-  if (hole.shape.state.feedMode === 93 || (!perRev && n === null)) return null;
+  if (!perRev && n === null) return null;
   const quantity = perRev ? "feedPerRev" : "feedRate";
   const own = Number(numberIn(perRev ? lead : lead * (n ?? 0), quantity, system).toFixed(4));
   const foreign = sayOne(perRev ? lead : lead * (n ?? 0), quantity, system === "mm" ? "inch" : "mm");
-  return `F${own} ${unitIn(quantity, system)} (${foreign})`;
+  return `F${hole.shape.state.feedMode === 93 ? " for " : ""}${own} ${unitIn(quantity, system)} (${foreign})`;
 }
 
 function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {
@@ -121,6 +142,7 @@ function tapLead(context: CheckContext, hole: MetalHole): Candidate | null {
     severity: "error",
     weight: Math.abs(stroke.f / lead - 1),
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
     message: `${toolName(hole.shape.tool)} has a lead of ${say(lead, "length", context.system)}, the feed is ${say(stroke.f, "feedPerRev", context.system)}.${word === null ? "" : ` Way out: ${word}.`}`,
     data: { measured: stroke.f, limit: lead, unit: "mm/rev" },

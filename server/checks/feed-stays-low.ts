@@ -1,6 +1,6 @@
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause } from "./cause.ts";
-import { cuttingStrokes } from "./feed.ts";
+import { cuttingStrokes, isRubbing } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedWord, sayLevel } from "./wording.ts";
 
@@ -47,7 +47,8 @@ function slow(context: CheckContext, hole: MetalHole): Candidate | null {
   if (below <= tool.DC) return null;
   const stroke = cuttingStrokes(shape).find((s) => s.toZ < first.toZ - tool.DC && s.fromZ > first.toZ);
   if (stroke === undefined || stroke.f === null || stroke.n === null || stroke.n <= 0) return null;
-  if (stroke.f > LOW * nominal || stroke.f <= 0) return null;
+  // One that rubs has a warning with the same way out.
+  if (stroke.f > LOW * nominal || stroke.f <= 0 || isRubbing(stroke.f, loads)) return null;
   const length = first.toZ - Math.max(stroke.toZ, shape.endZ);
   const seconds = (length * 60 * (1 / stroke.f - 1 / nominal)) / stroke.n;
   const { system } = context;

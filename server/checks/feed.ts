@@ -100,6 +100,15 @@ export function rubbingFeed(tool: Tool, material: WorkMaterial | null): number |
   return RUBBING.has(tool.family) ? feedFloor(tool, material).value : null;
 }
 
+/** Share by which a feed may miss a limit before it is worth a word. */
+export const FEED_SILENT = 1.02;
+
+/** True where the edge only rubs: below the rule for its family, and below what the tool's own window allows. */
+export function isRubbing(f: number, { tool, material, window }: HoleLoads): boolean {
+  const floor = tool === null ? null : rubbingFeed(tool, material);
+  return floor !== null && f * FEED_SILENT < Math.min(floor, window?.f?.[0] ?? floor);
+}
+
 const RUBBING: ReadonlySet<DrillFamily> = new Set(["indexable", "solid-carbide", "twist-hss", "spade"]);
 
 /**
@@ -112,10 +121,11 @@ export function heaviest(context: CheckContext, hole: MetalHole): MetalHole {
   if (faster === undefined) {
     const fastest = fastestOf(shape);
     // The same hole, taken from another stroke: its loads are kept by a likeness of its own.
-    faster = fastest < 0 ? null : { ...shape, firstCut: fastest, likeness: {} };
+    const state = shape.strokes[fastest]?.own?.state ?? shape.state;
+    faster = fastest < 0 ? null : { ...shape, firstCut: fastest, state, likeness: {} };
     fromFastest.set(shape, faster);
   }
-  return faster === null ? hole : { ...hole, shape: faster, loads: context.loads(faster) };
+  return faster === null ? hole : { ...hole, shape: faster, loads: context.loads(faster), whole: hole.whole ?? hole };
 }
 
 /** null: no stroke is faster than the first in metal. Shapes that an edit leaves alone are the same objects. */

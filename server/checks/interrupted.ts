@@ -3,7 +3,7 @@ import { NO_FEED_FITS } from "../loads/allowed-feed.ts";
 import type { Engagement, EngagementZone } from "../loads/types.ts";
 import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, ruledBy } from "./cause.ts";
 import { entryTold } from "./entry-told.ts";
 import { entryOf, entryWords } from "./entry-words.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
@@ -83,17 +83,23 @@ function tooHigh(
   const grave = zone.class === "heavy" || zone.class === "extreme";
   const none = zone.allowedWhy.includes(NO_FEED_FITS);
   const why = none || zone.allowedWhy === "" ? "" : `, ${zone.allowedWhy}`;
+  const fitting = wayOut(context, hole, allowed, stroke, zone);
   const out = none
     ? noFeed(zone.allowedWhy)
-    : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${wayOut(context, hole, allowed, stroke, zone)}`;
+    : `allowed is ${say(allowed, "feedPerRev", system)}${why}. Way out: ${fitting}`;
+  const kind = whatFor(context, hole, engagement, zone);
+  // Notes that tell other entries ask for other feeds, each over its own stretch; what the part tells is one thing.
+  const told = `${kind}: ${none ? "no feed fits" : fitting}`;
   return {
     key: keyOf(stroke.fRef, hole),
     severity: grave && f > FAR_OVER * allowed ? "error" : "warning",
     weight: f / allowed,
     place: at(context, stroke.fRef, hole.firstBlock),
+    ruled: ruledBy(hole, stroke.fRef, "feed"),
     hole,
-    message: `Feed ${say(f, "feedPerRev", system)} is too high ${whatFor(context, hole, engagement, zone)}: ${out}.`,
+    message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${out}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
+    ...(hole.shape.entry === null ? {} : { also: { thing: told, text: told } }),
     related: entryTold(context, hole),
   };
 }

@@ -1,4 +1,6 @@
+import type { ModalState } from "../program/types.ts";
 import { anyHoles, at, type Candidate, contactPlace, keyOf, perCause } from "./cause.ts";
+import { cutAt, stateAt } from "./cuts.ts";
 import { cuttingStrokes } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedCode } from "./wording.ts";
@@ -24,29 +26,37 @@ export const noFeed: Check = {
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of anyHoles(context)) {
-    const { state } = hole.shape;
-    if (state.feedMode === 93) continue;
     // Dialects that refuse a G1 without a feed have said so at its block already.
     if (hole.shape.longHand && context.setup.dialect.unusedWords === "error") continue;
-    // One that is written and not known is told at its word.
-    if (state.fWhy !== null) continue;
-    const none = state.f === null || state.f === 0;
-    const stroke = cuttingStrokes(hole.shape).find((s) => (s.f === null && none) || s.f === 0);
-    if (stroke === undefined && (hole.shape.firstCut >= 0 || !none)) continue;
+    const strokes = cuttingStrokes(hole.shape);
+    const stroke = strokes.find((s) => lacksFeed(s.f, stateAt(hole.shape, s)));
+    const state = stateAt(hole.shape, stroke);
+    // A G1 under G93 without F, and a cycle under G93, have rules of their own.
+    if (state.feedMode === 93 && (!hole.shape.longHand || state.f !== 0)) continue;
+    if (stroke === undefined && (hole.shape.firstCut >= 0 || !lacksFeed(null, state))) continue;
     const fRef = stroke?.fRef ?? state.from.f;
     const zero = stroke?.f === 0 || state.f === 0;
     const mode =
-      state.feedMode === 95
-        ? `${feedCode(context, 95)}, feed per revolution`
-        : `${feedCode(context, 94)}, feed per minute`;
+      state.feedMode === 93
+        ? "G93, the time of the move"
+        : state.feedMode === 95
+          ? `${feedCode(context, 95)}, feed per revolution`
+          : `${feedCode(context, 94)}, feed per minute`;
     yield {
       key: `${zero}${keyOf(fRef, hole)}`,
       severity: "error",
       weight: 1,
-      place: zero && fRef !== 0 ? at(context, fRef, hole.firstBlock) : contactPlace(context, hole),
+      place: zero && fRef !== 0 ? at(context, fRef, hole.firstBlock) : contactPlace(context, cutAt(hole, stroke)),
       hole,
       message: `${zero ? "F0: the drill never gets into the metal." : "No F is in force."} Way out: write F in this block (${mode}).`,
       data: null,
     };
   }
+}
+
+/** @param f feed of the stroke, mm/rev */
+function lacksFeed(f: number | null, state: ModalState): boolean {
+  // One that is written and not known is told at its word.
+  if (state.fWhy !== null) return false;
+  return f === 0 || (f === null && (state.f === null || state.f === 0));
 }

@@ -19,7 +19,7 @@ export const rPlaneLow: Check = {
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
     limits:
-      "Holes in pocket floors have their R below the top on purpose; with no stock declared the surface is only assumed, and it stays a warning.",
+      "Holes in pocket floors have their R below the top on purpose: with no stock declared the surface is only assumed, and an R below it is information.",
     source: "common practice, no source",
   },
   *detect(context) {
@@ -46,6 +46,10 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       continue;
     }
     const below = shape.startZ < surface.z - 1e-6;
+    if (below && !surface.declared) {
+      yield assumed(context, hole, shape.startZ, surface.z);
+      continue;
+    }
     yield {
       key: keyOf(shape.refs.r, hole),
       severity: surface.declared && below ? "error" : "warning",
@@ -56,6 +60,20 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       data: { measured: shape.startZ, limit: surface.z, unit: "mm" },
     };
   }
+}
+
+/** Below a surface that is only assumed: as it is on the floor of a pocket, and as it is with a sign lost. */
+function assumed(context: CheckContext, hole: MetalHole, r: number, surface: number): Candidate {
+  const { system } = context;
+  return {
+    key: keyOf(hole.shape.refs.r, hole),
+    severity: "info",
+    weight: surface - r,
+    place: at(context, hole.shape.refs.r, hole.firstBlock),
+    hole,
+    message: `R ${say(r, "length", system)} is below ${sayLevel(hole.shape.axis, surface, system)}, where the surface is assumed: right on the floor of a pocket, rapid into metal elsewhere. No stock is declared, so it cannot be checked. Way out: \`stock\` of the workpiece in the setup; R above the surface where there is no pocket.`,
+    data: { measured: r, limit: surface, unit: "mm" },
+  };
 }
 
 /** R above the surface, but nearer than the setup wants it. */

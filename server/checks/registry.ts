@@ -19,6 +19,7 @@ import { dialectRule } from "./dialect-rule.ts";
 import { dwellLong } from "./dwell-long.ts";
 import { endRunning } from "./end-running.ts";
 import { endState } from "./end-state.ts";
+import { entryAdvice } from "./entry-advice.ts";
 import { entryContradicts } from "./entry-contradicts.ts";
 import { entryLost } from "./entry-lost.ts";
 import { entryNotAllowed } from "./entry-not-allowed.ts";
@@ -67,6 +68,7 @@ import { setupCheck } from "./setup.ts";
 import { shiftLeftActive } from "./shift-left-active.ts";
 import { sidewaysInMetal } from "./sideways-in-metal.ts";
 import { skipChangesState } from "./skip-changes-state.ts";
+import { speedInherited } from "./speed-inherited.ts";
 import { spindlePower } from "./spindle-power.ts";
 import { spindleState } from "./spindle-state.ts";
 import { spindleTorque } from "./spindle-torque.ts";
@@ -176,7 +178,10 @@ export const CHECKS: readonly Check[] = [
   thinWeb,
   plateGap,
   feedStaysLow,
+  // After those that keep back what it tells.
+  speedInherited,
   entryNotAllowed,
+  entryAdvice,
   walk,
   coolantLate,
   throughCoolant,

@@ -1,6 +1,8 @@
 import type { HoleShape } from "../program/types.ts";
 import { say } from "../units/wording.ts";
-import { allHoles, at, type Candidate, keyOf, perCause } from "./cause.ts";
+import { allHoles, at, type Candidate, keyOf, type MetalHole, perCause, ruledBy } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
+import { feedIsWrong } from "./feed.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, speedWord, toolName } from "./wording.ts";
 
@@ -27,7 +29,7 @@ export const rpmLimit: Check = {
 };
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of allHoles(context)) {
+  for (const hole of everyCut(context, allHoles(context))) {
     const { loads, shape } = hole;
     const limit = loads.limits.rpm;
     const n = shape.firstCut >= 0 ? loads.n : speedInAir(shape);
@@ -41,10 +43,30 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       weight: n / limit,
       place: at(context, sRef, hole.firstBlock),
       hole,
-      message: `Speed ${say(n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${speedWord(limit)} or less${feedAtSpeed(shape.firstCut >= 0 ? loads.f : null, limit, shape.state, context.system)}.`,
+      message: `Speed ${say(n, "rotation", context.system)} is over the ${say(limit, "rotation", context.system)} of ${whose}. Way out: ${wayOut(context, hole, limit)}.`,
       data: { measured: n, limit, unit: "1/min" },
+      ruled: ruledBy(hole, 0, "speed"),
     };
   }
+}
+
+/** An S that the spindle gives and, where the tool's window ends below that, one that suits the tool. */
+function wayOut(context: CheckContext, hole: MetalHole, limit: number): string {
+  const { system } = context;
+  const { loads, shape } = hole;
+  const cuts = shape.firstCut >= 0;
+  const most = loads.window?.vc?.[2] ?? null;
+  const { n, vc } = loads;
+  const ofWindow = cuts && most !== null && n !== null && vc !== null && vc > 0 ? (most * n) / vc : limit;
+  const narrow = ofWindow < limit;
+  const to = narrow ? ofWindow : limit;
+  const why =
+    narrow && most !== null
+      ? `, the ${say(most, "speed", system)} at which the window of ${toolName(shape.tool)} ends`
+      : "";
+  // A feed that cannot be right is nothing to keep.
+  const f = cuts && !feedIsWrong(hole) ? loads.f : null;
+  return `${speedWord(to)} or less${why}${feedAtSpeed(f, to, shape.state, system)}`;
 }
 
 /** The highest speed of a tool that moves in a hole that is there. */

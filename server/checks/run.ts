@@ -11,6 +11,7 @@ import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { oncePerPlace } from "./once.ts";
 import { CHECKS, checkById } from "./registry.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
+import { withoutUnitBound } from "./unit-bound.ts";
 
 /**
  * Runs every check on one execution.
@@ -42,7 +43,8 @@ export function runChecks(
   // Words of another language would only be misread: their findings mean nothing.
   const foreign = findings.find((finding) => finding.check === notAMachiningProgram.id);
   if (foreign !== undefined) return [...findings.filter((finding) => finding.place.in === "file"), foreign];
-  return sorted(withCalls(oncePerPlace(withAllowances(findings, execution)), context), execution);
+  const causes = withoutUnitBound(findings, execution, setup.severity);
+  return sorted(withCalls(oncePerPlace(withAllowances(causes, execution)), context), execution);
 }
 
 /** A check that throws gives one finding that says so; what it had found before is kept. */

@@ -22,15 +22,15 @@ export const setupCheck: Check = {
   },
   *detect(context) {
     const called = new Set(context.execution.operations.map((operation) => operation.tool));
-    for (const each of context.setup.problems) {
+    for (const { problem: each, more } of oncePerName(context.setup.problems)) {
       const tool = toolOfProblem(each);
       const problem = tool === null || called.has(tool) ? each : aside(each);
       yield {
         check: "setup",
         severity: problem.severity,
         place: { in: "file", file: problem.file, ...problem.range },
-        message: `${sentence(problem.message)}${problem.unused === true ? NOT_USED : ""}`,
-        count: 1,
+        message: `${sentence(problem.message)}${problem.unused === true ? NOT_USED : ""}${more === 0 ? "" : ` ${more} more ${more === 1 ? "rule names" : "rules name"} it.`}`,
+        count: 1 + more,
         related: [],
         data: null,
         operation: -1,
@@ -38,6 +38,33 @@ export const setupCheck: Check = {
     }
   },
 };
+
+interface Said {
+  problem: SetupProblem;
+  /** Rules beside this one that name what is missing. */
+  more: number;
+}
+
+/** A machine, tool table or workpiece that is not there is one fault, however many rules name it. */
+function oncePerName(problems: readonly SetupProblem[]): readonly Said[] {
+  const said: Said[] = [];
+  const byName = new Map<string, Said>();
+  for (const problem of problems) {
+    const path = /^programs\[\d+\]\.(?:machine|tools|workpiece)$/.exec(problem.path ?? "")?.[0];
+    const name = path === undefined ? null : `${problem.file}|${problem.message.replace(path, "")}`;
+    const same = name === null ? undefined : byName.get(name);
+    if (same === undefined) {
+      const one = { problem, more: 0 };
+      said.push(one);
+      if (name !== null) byName.set(name, one);
+      continue;
+    }
+    same.more++;
+    // The rule of this program speaks.
+    if (same.problem.unused === true && problem.unused !== true) same.problem = problem;
+  }
+  return said;
+}
 
 /** The tool that a fault belongs to: `tools.crib.T3.SIG` gives 3; null where it is in no one tool. */
 function toolOfProblem(problem: SetupProblem): number | null {

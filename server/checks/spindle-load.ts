@@ -1,7 +1,8 @@
 /** What the checks on spindle power and spindle torque share: candidates for one of the two. */
 import type { HoleLoads } from "../loads/types.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, ruledBy } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
 import { cuttingStrokes, feedIsWrong, feedThatFits, heaviest } from "./feed.ts";
 import { type LoadLevel, loadLevel, rulingLimit } from "./levels.ts";
 import type { CheckContext } from "./types.ts";
@@ -20,8 +21,9 @@ function limitsOf(loads: HoleLoads, what: What): { continuous: number; shortTime
 
 export function* spindleLoads(context: CheckContext, what: What): Generator<Candidate> {
   const spindle = context.setup.machine?.spindle ?? null;
-  for (const whole of metalHoles(context)) {
-    const hole = heaviest(context, whole);
+  for (const cut of everyCut(context, metalHoles(context))) {
+    // A later stroke at another speed asks for its own power.
+    const hole = cut.whole === undefined ? heaviest(context, cut) : cut;
     const { loads, shape } = hole;
     if (rulingLimit(loads, spindle) !== what || feedIsWrong(hole)) continue;
     const load = loads[what];
@@ -36,9 +38,11 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
       severity: level.severity,
       weight: load.nominal / limits.continuous,
       place: at(context, fRef, hole.firstBlock),
+      ruled: ruledBy(hole, fRef, "load"),
       hole,
       message: `${words(context, hole, what, level)}${level.why === "close" ? "" : ` ${wayOut(context, hole, what)}`}`,
       data: { measured: load.nominal, limit: limits.continuous, unit: UNIT[what] },
+      also: { thing: "mean", text: short(context, hole, what, load.nominal, limits.continuous) },
       related:
         sRef === 0 || loads.n === null
           ? []
@@ -50,6 +54,15 @@ export function* spindleLoads(context: CheckContext, what: What): Generator<Cand
             ],
     };
   }
+}
+
+/** What is said of the mean where a peak within the turn is worse. */
+function short(context: CheckContext, hole: MetalHole, what: What, nominal: number, limit: number): string {
+  const { system } = context;
+  const over = nominal > limit;
+  const word = over ? fittingWord(context, hole, what).word : null;
+  const out = word === null ? "" : `, and ${word} or less keeps it under`;
+  return `over the turn it is ${say(nominal, what, system)}, ${over ? "over" : "close to"} the ${say(limit, what, system)} the spindle gives continuously (${percent(nominal / limit)})${out}`;
 }
 
 function words(context: CheckContext, hole: MetalHole, what: What, level: LoadLevel): string {
@@ -109,13 +122,22 @@ function duty(context: CheckContext, hole: MetalHole, what: What, continuous: nu
   return ` Over the whole operation the motor sees ${say(mean, what, context.system)} (root mean square), which passes.`;
 }
 
-function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
+function fittingWord(
+  context: CheckContext,
+  hole: MetalHole,
+  what: What,
+): { readonly fitting: number | null; readonly word: string | null } {
   const fitting = feedThatFits(context, hole, what, (loads) => {
     const load = loads[what];
     const limits = limitsOf(loads, what);
     return load !== null && limits !== null && load.nominal <= limits.continuous;
   });
   const word = fitting === null ? null : feedWord(fitting, hole.loads.n, hole.shape.state, context.system);
+  return { fitting, word };
+}
+
+function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
+  const { fitting, word } = fittingWord(context, hole, what);
   const other = what === "torque" ? "a speed in the spindle's power range, " : "";
   if (word === null) return `Way out: no feed fits that still cuts; ${other}a smaller drill or a stronger machine.`;
   const nominal = hole.loads.window?.f?.[0];

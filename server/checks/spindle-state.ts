@@ -1,6 +1,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import { anyHoles, at, type Candidate, contactPlace, keyOf, type MetalHole, perCause } from "./cause.ts";
 import { HAS, momentsWith } from "./course.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName } from "./wording.ts";
 
@@ -10,7 +11,7 @@ export const spindleState: Check = {
   severity: "error",
   docs: {
     title: "The spindle does not turn as the drill needs it",
-    what: "Metal is met with the spindle stopped, turning the wrong way for the tool's hand, with S0 or with no S at all.",
+    what: "Metal is met, or a later stroke goes on into it, with the spindle stopped, turning the wrong way for the tool's hand, with S0 or with no S at all.",
     why: "A drill that stands still, or turns backwards, breaks at the first touch. After M6 the spindle stands: each tool needs its own M3.",
     formula: "",
     example: "T1 M6\nG43 H1 Z50.\nG81 X0. Y0. Z-5. R2. F100.",
@@ -25,29 +26,30 @@ export const spindleState: Check = {
 };
 
 interface Fault {
+  readonly kind: string;
   readonly severity: FindingSeverity;
   readonly ref: WordRef;
   readonly message: string;
 }
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of anyHoles(context)) {
-    const fault = faultOf(context, hole);
-    if (fault === null) continue;
-    yield {
-      key: `${fault.message}${keyOf(fault.ref, hole)}`,
-      severity: fault.severity,
-      weight: 1,
-      place: contactPlace(context, hole),
-      hole,
-      message: fault.message,
-      data: null,
-      related:
-        fault.ref === 0
-          ? []
-          : [{ place: at(context, fault.ref, hole.firstBlock), message: "The spindle was last told here" }],
-    };
-  }
+  for (const cut of everyCut(context, anyHoles(context))) yield* judge(context, cut);
+}
+
+function* judge(context: CheckContext, hole: MetalHole): Generator<Candidate> {
+  const fault = faultOf(context, hole);
+  if (fault === null) return;
+  const { kind, ref, severity, message } = fault;
+  yield {
+    key: `${kind}${hole.shape.tool ?? ""}${keyOf(ref, hole)}`,
+    severity,
+    weight: 1,
+    place: contactPlace(context, hole),
+    hole,
+    message,
+    data: null,
+    related: ref === 0 ? [] : [{ place: at(context, ref, hole.firstBlock), message: "The spindle was last told here" }],
+  };
 }
 
 function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
@@ -57,16 +59,19 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
   const tap = shape.kind === "tap";
   const rigid = tap && !dialect.tapNeedsSpindle;
   const from = state.from.spindle;
+  const later = hole.whole !== undefined;
   if (state.s === 0 && !rigid) {
     return {
+      kind: "zero",
       severity: "error",
       ref: state.from.s,
-      message: `S0: ${toolName(shape.tool)} goes into metal without turning. Way out: a speed before the first hole.`,
+      message: `S0: ${toolName(shape.tool)} goes ${later ? "on " : ""}into metal without turning. Way out: a speed before ${later ? "this stroke" : "the first hole"}.`,
     };
   }
   if (state.unsure.includes("spindle")) {
     if (state.spindle !== "stopped" || rigid) return null;
     return {
+      kind: "stopped-on-one-way",
       severity: "warning",
       ref: from,
       message: `On one of the ways to this hole the spindle stands still when ${toolName(shape.tool)} meets metal: ${state.unsureWhy ?? "which is taken is not known"}. Way out: M3 with S where the ways have met.`,
@@ -75,9 +80,10 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
   if (state.spindle === "stopped" && !rigid) {
     const code = loads.tool?.hand === "left" ? "M4" : "M3";
     return {
+      kind: "stopped",
       severity: "error",
       ref: from,
-      message: `The spindle stands still when ${toolName(shape.tool)} meets metal. Way out: ${code} with S after the tool change.`,
+      message: `The spindle stands still when ${toolName(shape.tool)} ${later ? "goes on into" : "meets"} metal. Way out: ${code} with S ${later ? "before this stroke" : "after the tool change"}.`,
     };
   }
   const wanted = wantedDirection(context, hole);
@@ -88,12 +94,14 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
       const other =
         loads.tool?.hand === "left" ? "" : `, or G84 for a right-hand tap (\`hand: left\` declares the other)`;
       return {
+        kind: `left-thread${state.cycle}`,
         severity: "error",
         ref: from,
         message: `G${state.cycle / 10} cuts a left-hand thread, and ${written} turns ${toolName(shape.tool)} the other way. Way out: ${code}${other}.`,
       };
     }
     return {
+      kind: "wrong-way",
       severity: "error",
       ref: from,
       message: `The spindle turns the wrong way for ${toolName(shape.tool)}: ${written} is in force. Way out: ${code}${wanted === "cw" ? ", or `hand: left` at the tool in the setup" : ""}.`,
@@ -102,6 +110,7 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
   // One that is written and not known is told at its word.
   if (state.s === null && state.sWhy === null) {
     return {
+      kind: "no-speed",
       severity: "warning",
       ref: 0,
       message: `No S since the start of the program: ${toolName(shape.tool)} turns at whatever speed was left from before. Way out: S with ${state.spindle === "ccw" ? "M4" : "M3"}.`,

@@ -1,5 +1,5 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { cuttingStrokes, feedIsWrong } from "./feed.ts";
 import { loadLevel } from "./levels.ts";
 import { spindleLoads } from "./spindle-load.ts";
@@ -25,8 +25,8 @@ export const spindleTorque: Check = {
       "Cutting force after Kienzle or the handbook's thrust and torque method, as the derivation names it; levels and peak factor: common practice, no source",
   },
   *detect(context) {
-    yield* perCause("spindle-torque", context, spindleLoads(context, "torque"));
-    yield* perCause("spindle-torque", context, peaks(context));
+    // One F is one cause, whether it is too much over the turn or within it.
+    yield* perCause("spindle-torque", context, [...spindleLoads(context, "torque"), ...peaks(context)]);
   },
 };
 
@@ -44,14 +44,20 @@ function* peaks(context: CheckContext): Generator<Candidate> {
     if (peakTorque.nominal <= limit) continue;
     const fRef = cuttingStrokes(shape)[0]?.fRef ?? shape.state.from.f;
     const kind = limits.shortTime === null ? "continuously" : "for a short time";
+    const over = `over the ${say(limit, "torque", context.system)} the spindle gives ${kind} (${percent(peakTorque.nominal / limit)})`;
     yield {
       key: keyOf(fRef, hole),
       severity: "warning",
       weight: peakTorque.nominal / limit,
       place: at(context, fRef, hole.firstBlock),
+      ruled: ruledBy(hole, fRef, "load"),
       hole,
-      message: `In the interrupted cut the torque peaks at ${sayBand(peakTorque, "torque", context.system)} within each turn, over the ${say(limit, "torque", context.system)} the spindle gives ${kind} (${percent(peakTorque.nominal / limit)}); the mean of ${say(torque.nominal, "torque", context.system)} passes. Way out: less feed until the rim is in metal.`,
+      message: `In the interrupted cut the torque peaks at ${sayBand(peakTorque, "torque", context.system)} within each turn, ${over}; the mean of ${say(torque.nominal, "torque", context.system)} passes. Way out: less feed until the rim is in metal.`,
       data: { measured: peakTorque.nominal, limit, unit: "N·m" },
+      also: {
+        thing: "peak",
+        text: `in the interrupted cut it peaks at ${say(peakTorque.nominal, "torque", context.system)} within each turn, ${over}`,
+      },
     };
   }
 }

@@ -1,4 +1,4 @@
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { cuttingStrokes } from "./feed.ts";
 import { sayLength } from "./length-words.ts";
 import type { Check, CheckContext } from "./types.ts";
@@ -49,6 +49,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       severity: "warning",
       weight: Math.abs(f / lead - 1),
       place: at(context, stroke.fRef, hole.firstBlock),
+      ruled: ruledBy(hole, stroke.fRef, "feed"),
       hole,
       message: `${toolName(shape.tool)} is fed ${sayLength(f, context)} per turn, which is the lead of no usual thread; the nearest is ${name}, ${sayLength(lead, context)}. Way out: F and S that give the lead, or \`lead\` at the tool in the setup for a special thread.`,
       data: { measured: f, limit: lead, unit: "mm/rev" },

@@ -1,6 +1,8 @@
 import type { HoleLoads } from "../loads/types.ts";
-import { at, type Candidate, contactPlace, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, contactPlace, type MetalHole, metalHoles, perCause } from "./cause.ts";
 import { coolantCode, isCarbide } from "./coolant-code.ts";
+import { coolantDoubt } from "./coolant-doubt.ts";
+import { everyCut } from "./cuts.ts";
 import type { Check, CheckContext, FindingSeverity } from "./types.ts";
 import { toolName, trim } from "./wording.ts";
 
@@ -18,7 +20,7 @@ export const throughCoolant: Check = {
     better:
       "%\nG21 G90 G94 G54\nT3 M6\nG0 X0. Y0. S2500 M3\nG43 H3 Z50. M88\nG4 P3000\nG99 G81 X0. Y0. Z-20. R2. F450.\nG80 M9\nM30\n%",
     limits:
-      "Depths are common practice. A hole in cast iron drilled dry or with air on purpose is declared at the tool.",
+      "Depths are common practice. A hole in cast iron drilled dry or with air on purpose is declared at the tool. Silent after an M code that is not known, where no code for coolant through the tool is declared.",
     source: "common practice, no source",
   },
   *detect(context) {
@@ -30,15 +32,12 @@ export const throughCoolant: Check = {
 const OUTSIDE_TO = { indexable: 1, "solid-carbide": 5, gun: 0 } as const;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds } = loads.coolant;
-    // Coolant that is off altogether is one cause, and the check for that speaks.
     if (shape.state.unsure.includes("coolant")) continue;
-    if (kinds.length === 0 || kinds.includes("through") || loads.tool === null || loads.tool.coolant === "dry")
-      continue;
-    const need = needOf(loads);
-    if (need === null) continue;
+    const need = wanting(loads);
+    if (need === null || throughDoubt(context, hole) !== null) continue;
     const ref = shape.state.from.coolant;
     const code = coolantCode(context, "through");
     yield {
@@ -55,6 +54,20 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       related: ref === 0 ? [] : [{ place: contactPlace(context, hole), message: "First hole it is needed for" }],
     };
   }
+}
+
+/** What the hole needs coolant through the tool for, where it has only another kind. */
+function wanting(loads: HoleLoads): ReturnType<typeof needOf> {
+  const { kinds } = loads.coolant;
+  // Coolant that is off altogether is one cause, and the check for that speaks.
+  if (kinds.length === 0 || kinds.includes("through") || loads.tool?.coolant === "dry") return null;
+  return needOf(loads);
+}
+
+/** The unknown M code that may be coolant through the tool, for a hole that needs it; none where its code is declared. */
+export function throughDoubt(context: CheckContext, hole: MetalHole): string | null {
+  if (wanting(hole.loads) === null || coolantCode(context, "through") !== null) return null;
+  return coolantDoubt(context, hole);
 }
 
 function needOf(loads: HoleLoads): { severity: FindingSeverity; words: string; limit: number | null } | null {

@@ -29,6 +29,7 @@ const WHAT: { readonly [field: string]: string } = {
   window: "speed and feed window",
   "window.vc": "cutting speed window",
   "window.f": "feed window",
+  coolant: "coolant",
   "coolant.flow": "coolant flow",
   "coolant.pressure": "coolant pressure",
   reach: "reach",
@@ -145,6 +146,12 @@ const IN_BLOCK: { readonly [what: string]: string } = {
 function byHand({ what, why }: Item): string {
   if (why === "no tool is known to be in the spindle") return "T… M6 before the hole";
   if (why.includes("`cycleR`")) return "`cycleR: absolute` or `from-initial` under `dialect` of the machine";
+  if (what.has("coolant")) {
+    const code = /^M\d+/.exec(why)?.[0];
+    return code === undefined
+      ? "a plain number in its place"
+      : `\`coolant: { ${code}: … }\` of the machine if it is a coolant code, else \`customM: { ${code}: … }\` of the dialect`;
+  }
   if (why.startsWith("G93 ")) return "G94 or G95, and an F in it";
   if (/levels of a cycle$|^G68 with /.test(why))
     return "the code cancelled before the cycle, or a factor of 1 along the drill's axis";

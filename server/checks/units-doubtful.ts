@@ -11,7 +11,7 @@ export const unitsDoubtful: Check = {
   severity: "warning",
   docs: {
     title: "The numbers look like those of the other unit",
-    what: "At least two signs that a program in G20 is written in mm, or one in G21 in inches: comments that name the other unit, feeds that fit only in it, depths, and places beyond the travel of the machine.",
+    what: "At least two signs that a program in G20 is written in mm, or one in G21 in inches: comments that name the other unit, feeds that fit only in it, depths, and places beyond the travel of the machine. What other checks would say of these lengths and feeds is left out; the finding is as grave as the gravest of it.",
     why: "Read in the wrong unit everything is 25 times too large or too small.",
     formula: "signs >= 2",
     example: "(ALL DIMENSIONS IN MM)\nG20 G90 G94\nT3 M6\nS2500 M3\nM8\nG81 X100. Y50. Z-20. R2. F450.\nG80",
@@ -48,6 +48,9 @@ type Units = "mm" | "inch";
 /** mm: a depth that no drilled hole is without, and one that no drill reaches (common practice). */
 const SHALLOW = 1.5;
 const DEEP = 400;
+/** Depth over the diameter of the tool table that no drilled hole stays under, and that only special drills reach. */
+const FLAT = 0.15;
+const LONG = 20;
 
 function unitsPlace(context: CheckContext): FindingPlace {
   const { execution } = context;
@@ -91,15 +94,22 @@ function feeds(context: CheckContext, units: Units): string | null {
 
 function depths(context: CheckContext, units: Units): string | null {
   let most = 0;
+  let holes = 0;
+  let out = 0;
   for (const { shape, loads } of anyHoles(context)) {
     const { startZ, endZ } = shape;
     if (endZ === null || startZ === null || loads.tool?.family === "spot" || loads.tool?.family === "countersink")
       continue;
-    most = Math.max(most, Math.abs(Math.min(startZ, shape.surfaceZ) - endZ));
+    const depth = Math.abs(Math.min(startZ, shape.surfaceZ) - endZ);
+    most = Math.max(most, depth);
+    const D = loads.tool?.DC ?? null;
+    holes++;
+    if (D !== null && loads.tool?.assumed !== true && (units === "mm" ? depth < FLAT * D : depth > LONG * D)) out++;
   }
   if (units === "mm" && most > 0 && most < SHALLOW) return `no hole is deeper than ${sayLength(most, context)}`;
   if (units === "inch" && most > DEEP) return `a hole is ${sayLength(most, context)} deep`;
-  return null;
+  if (holes === 0 || out < holes) return null;
+  return units === "mm" ? `no hole is ${FLAT} x D deep` : `every hole is more than ${LONG} x D deep`;
 }
 
 function travel(context: CheckContext, units: Units): string | null {

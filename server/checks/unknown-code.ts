@@ -1,6 +1,9 @@
 import type { ResolvedSetup } from "../setup/types.ts";
+import type { MetalHole } from "./cause.ts";
+import { coolantUnchecked } from "./coolant-unchecked.ts";
 import { eventFindings, eventsOf, levelOf, said, sentence } from "./events.ts";
 import type { Check } from "./types.ts";
+import { listed, toolName } from "./wording.ts";
 
 export const unknownCode: Check = {
   id: "unknown-code",
@@ -29,12 +32,19 @@ export const unknownCode: Check = {
       );
       return {
         severity: levelOf(event, known === "error" ? "error" : "warning"),
-        message: `${sentence(text)} What it does is not followed. ${wayOut(code, context.setup.dialect)}`,
+        message: `${sentence(text)} What it does is not followed${notChecked(coolantUnchecked(context).get(code))}. ${wayOut(code, context.setup.dialect)}`,
         key: text,
       };
     });
   },
 };
+
+/** Coolant checks that the code keeps silent. */
+function notChecked(holes: readonly MetalHole[] | undefined): string {
+  if (holes === undefined) return "";
+  const tools = [...new Set(holes.map(({ shape }) => shape.tool))].map(toolName);
+  return `; whether coolant is on for ${listed(tools)} cannot be checked`;
+}
 
 function wayOut(code: string, dialect: ResolvedSetup["dialect"]): string {
   if (code.startsWith("M")) {

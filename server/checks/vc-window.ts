@@ -1,5 +1,9 @@
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, metalHoles, perCause } from "./cause.ts";
+import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
+import { everyCut } from "./cuts.ts";
+import { levelIn } from "./family.ts";
+import { feedIsWrong } from "./feed.ts";
+import { rpmLimit } from "./rpm-limit.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
@@ -31,11 +35,13 @@ const SKIN_SHARE = 0.75;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
-  for (const hole of metalHoles(context)) {
+  for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const window = loads.window?.vc ?? null;
     if (window === null || loads.vc === null || loads.n === null || loads.tool === null || loads.vc <= 0) continue;
     const [min, , most] = window;
+    // The check on the speed limit names an S that suits both.
+    if (overLimit(context, hole)) continue;
     const inSkin = loads.engagement?.skin === true && loads.tool.family === "twist-hss";
     const max = inSkin ? most * SKIN_SHARE : most;
     const perSpeed = loads.n / loads.vc;
@@ -45,13 +51,18 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
     const over = loads.vc > max * SILENT;
     if (!over && loads.vc * SILENT >= min) continue;
-    const base = { key: keyOf(sRef, hole), place: at(context, sRef, hole.firstBlock), hole };
+    const base = {
+      key: keyOf(sRef, hole),
+      place: at(context, sRef, hole.firstBlock),
+      hole,
+      ruled: ruledBy(hole, 0, "speed"),
+    };
     if (over) {
       yield {
         ...base,
         severity: "warning",
         weight: loads.vc / max,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range()}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(loads.f, max * perSpeed, shape.state, system)}.`,
+        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range()}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(feedIsWrong(hole) ? null : loads.f, max * perSpeed, shape.state, system)}.`,
         data: { measured: loads.vc, limit: max, unit: "m/min" },
       };
     } else if (!atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {
@@ -64,6 +75,14 @@ function* candidates(context: CheckContext): Generator<Candidate> {
       };
     }
   }
+}
+
+/** The speed is over the limit of spindle or tool, and the check for that speaks as loud as this one would. */
+function overLimit({ setup }: CheckContext, { loads }: MetalHole): boolean {
+  const { n, limits } = loads;
+  if (n === null || limits.rpm === null || n <= limits.rpm * 1.0005) return false;
+  const level = levelIn(setup.severity, rpmLimit);
+  return level !== "off" && level !== "info";
 }
 
 function atTop(n: number, limit: number | null): boolean {

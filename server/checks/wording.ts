@@ -10,11 +10,9 @@ export function percent(share: number): string {
   return `${Math.round(share * 100)} %`;
 }
 
-/** `17.4 kW (23.3 hp), band 13.1 to 22.0 kW` */
+/** `17.4 kW (23.3 hp), band 13.1 to 22.0 kW (17.6 to 29.5 hp)` */
 export function sayBand(band: Band, quantity: Quantity, system: UnitSystem): string {
-  const low = numberIn(band.low, quantity, system);
-  const decimals = Math.abs(low) >= 100 ? 0 : 1;
-  return `${say(band.nominal, quantity, system)}, band ${low.toFixed(decimals)} to ${sayOne(band.high, quantity, system)}`;
+  return `${say(band.nominal, quantity, system)}, band ${sayRange(band.low, band.high, quantity, system)}`;
 }
 
 /** `0.150 to 0.250 mm/rev (0.0059 to 0.0098 in/rev)` */
@@ -45,7 +43,8 @@ export function trim(value: number, decimals: number): string {
 
 /**
  * The F word for a feed, as this program would write it, with the other unit system beside it:
- * `F180 mm/min (7.1 in/min)`. Rounded down (or up), so that the number keeps its promise.
+ * `F180 mm/min (7.1 in/min)`. Under G93 the number depends on the length of the move, so it is told what F must come
+ * to: `F for 180 mm/min (7.1 in/min)`. Rounded down (or up), so that the number keeps its promise.
  * @param f mm/rev
  * @param n 1/min; needed where F is a feed rate
  * @returns null where the feed mode gives no such word
@@ -58,7 +57,7 @@ export function feedWord(
   toward: "down" | "up" = "down",
 ): string | null {
   const perRev = state.feedMode === 95;
-  if (state.feedMode === 93 || (!perRev && (n === null || n <= 0))) return null;
+  if (!perRev && (n === null || n <= 0)) return null;
   const quantity: Quantity = perRev ? "feedPerRev" : "feedRate";
   const base = perRev ? f : f * (n ?? 0);
   const own = numberIn(base, quantity, system);
@@ -67,7 +66,7 @@ export function feedWord(
   if (!(rounded > 0)) return null;
   const inBase = (base * rounded) / own;
   const foreign: UnitSystem = system === "mm" ? "inch" : "mm";
-  return `F${trim(rounded, decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
+  return `F${state.feedMode === 93 ? " for " : ""}${trim(rounded, decimals)} ${unitIn(quantity, system)} (${sayOne(inBase, quantity, foreign)})`;
 }
 
 function wantedDecimals(own: number, system: UnitSystem): number {

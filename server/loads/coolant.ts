@@ -48,8 +48,8 @@ export function throughTool(shape: HoleShape, setup: ResolvedSetup, toolCoolant:
 }
 
 /**
- * Seconds from coolant on to the first feed move of the shape's first hole. The run times the first hole after each time
- * coolant came on; those after it have had their coolant for longer.
+ * Seconds from coolant on to the stroke with which the shape's first hole meets metal. The run times the first hole after
+ * each time coolant came on; those after it have had their coolant for longer.
  */
 export function coolantLead(execution: Execution, shape: HoleShape): Known<number> {
   if (shape.state.unsure.includes("coolant") && shape.state.unsureWhy !== null) return unknown(shape.state.unsureWhy);
@@ -70,14 +70,26 @@ const LEADS = new WeakMap<Operation, ReadonlyMap<number, Lead>>();
 function leadsOf(operation: Operation): ReadonlyMap<number, Lead> {
   const made = LEADS.get(operation);
   if (made !== undefined) return made;
-  const byHole = new Map(operation.coolantLeads.map((lead) => [lead.hole, lead]));
   const leads = new Map<number, Lead>();
-  for (const { shape, firstHole } of operation.shapes) {
-    const lead = byHole.get(firstHole);
-    if (lead !== undefined) leads.set(shape.id, lead);
+  const byFirst = new Map(operation.shapes.map(({ shape, firstHole }) => [firstHole, shape]));
+  for (const lead of operation.coolantLeads) {
+    const shape = byFirst.get(lead.hole);
+    if (shape !== undefined && lead.stroke === Math.max(shape.firstCut, 0)) leads.set(shape.id, lead);
   }
   LEADS.set(operation, leads);
   return leads;
+}
+
+/** Seconds of feed from the beginning of a stroke to metal; 0 where they are not known. */
+export function secondsToMetal(shape: HoleShape, index: number): number {
+  const { strokes, firstCut, surfaceZ, kind } = shape;
+  const stroke = strokes[index];
+  if (stroke === undefined || stroke.f === null || stroke.n === null) return 0;
+  const rate = stroke.f * stroke.n;
+  let metal = surfaceZ;
+  for (let i = Math.max(firstCut, 0); i < index; i++) metal = Math.min(metal, strokes[i]?.toZ ?? metal);
+  const way = kind === "back-bore" ? metal - stroke.fromZ : stroke.fromZ - metal;
+  return rate > 0 ? (Math.max(0, way) / rate) * 60 : 0;
 }
 
 const NO_TIME =

@@ -25,8 +25,13 @@ export function depthOf(shape: HoleShape): Known<number> {
 export function unclearedDepth(shape: HoleShape, depth: number): number {
   if (!shape.fullRetracts || shape.strokes.length < 2) return depth;
   let longest = 0;
-  for (const stroke of shape.strokes) {
-    longest = Math.max(longest, Math.min(stroke.fromZ, shape.surfaceZ) - stroke.toZ);
+  let from = Number.NaN;
+  let last = Number.NaN;
+  for (const { fromZ, toZ } of shape.strokes) {
+    // Another feed or speed on the way down clears nothing.
+    if (!(Math.abs(fromZ - last) <= NEAR)) from = Math.min(fromZ, shape.surfaceZ);
+    longest = Math.max(longest, from - toZ);
+    last = toZ;
   }
   return Math.min(depth, Math.max(0, longest));
 }

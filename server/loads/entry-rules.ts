@@ -164,6 +164,9 @@ function extremeTwoInsert(entry: EntryCase, share: number, path: string | null):
 function mustNot(entry: EntryCase, path: string | null): Ruling {
   const { row, column, form, tool } = entry;
   const ridge = form?.kind === "ridge";
+  // A flat face leaves the rest of the hole in air: at an edge milling flat is no way out.
+  const edge = form?.kind === "edge-area" || form?.kind === "edge-axis";
+  const otherDrill = "plunge mill it, or take a two-insert drill of 3xD or shorter";
   const words: { readonly [C in Column]: string } = {
     indexable:
       row === "extreme"
@@ -171,14 +174,21 @@ function mustNot(entry: EntryCase, path: string | null): Ruling {
         : "take a shorter body and a stronger edge, or spot-face first",
     "solid-carbide":
       row === "extreme"
-        ? "mill flat first"
+        ? edge
+          ? otherDrill
+          : "mill flat first"
         : ridge
           ? "face first"
           : "spot-face first, or declare entry.heavy for the tool",
-    "twist-hss": row === "extreme" ? "guide it by a bush, or mill flat first" : "spot first, or guide it by a bush",
+    "twist-hss":
+      row === "extreme"
+        ? `guide it by a bush${edge ? "" : ", or mill flat first"}`
+        : "spot first, or guide it by a bush",
     spade:
       row === "extreme"
-        ? "mill flat first"
+        ? edge
+          ? otherDrill
+          : "mill flat first"
         : ridge
           ? "a spade drill is not made for a ridge: mill first"
           : "mill first",
@@ -209,7 +219,8 @@ function adviceFor({ row, column, form }: EntryCase): string {
     case "medium":
       return "stronger edge; coolant on before contact";
     case "heavy":
-      if (column === "twist-hss") return form?.kind === "ridge" ? "spot first" : "stub drill or bush";
+      if (column === "twist-hss")
+        return form?.kind === "ridge" ? "spot first, or a stub drill or a bush" : "stub drill or bush";
       return "short body, stronger (lower-rake) edge";
     case "extreme":
       return "spot-face, plunge mill, or drill in another order";

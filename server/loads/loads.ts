@@ -6,7 +6,7 @@ import { interruptedPeak } from "../mechanics/peaks.ts";
 import type { Execution, HoleShape } from "../program/types.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import { scaled } from "./bands.ts";
-import { coolantLead, coolantOf, throughTool } from "./coolant.ts";
+import { coolantLead, coolantOf, secondsToMetal, throughTool } from "./coolant.ts";
 import { type DeriveWhat, derivationOf } from "./derivations/index.ts";
 import { engagementOf } from "./engagement.ts";
 import type { Facts, Setting, ToolWindow } from "./facts.ts";
@@ -191,7 +191,7 @@ function loadsOf(shape: HoleShape, setting: Setting, lead: Known<number>): LoadV
       kinds: supply.kinds,
       pressure: take(supply.pressure, "coolant.pressure"),
       flow: take(supply.flow, "coolant.flow"),
-      leadSeconds: take(leadBeforeContact(shape, lead, speeds), "coolant.leadSeconds"),
+      leadSeconds: take(leadBeforeContact(shape, lead), "coolant.leadSeconds"),
     },
     engagement,
     window:
@@ -208,12 +208,10 @@ function loadsOf(shape: HoleShape, setting: Setting, lead: Known<number>): LoadV
   };
 }
 
-/** The way from where the feed begins to the surface is run at the programmed feed. */
-function leadBeforeContact(shape: HoleShape, lead: Known<number>, speeds: Facts["speeds"]): Known<number> {
-  if (!lead.known || shape.firstCut !== 0 || shape.startZ === null || !speeds.vf.known || !(speeds.vf.value > 0))
-    return lead;
-  const way = Math.max(0, shape.startZ - shape.surfaceZ);
-  return finite(lead.value + (way / speeds.vf.value) * 60, "the time since coolant came on");
+/** The way from where the stroke begins to metal is run at the programmed feed. */
+function leadBeforeContact(shape: HoleShape, lead: Known<number>): Known<number> {
+  if (!lead.known || shape.firstCut < 0) return lead;
+  return finite(lead.value + secondsToMetal(shape, shape.firstCut), "the time since coolant came on");
 }
 
 /** Mean over the turn at the height with most metal: a reading of the meter goes before the tables. */

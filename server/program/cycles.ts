@@ -8,7 +8,7 @@ import { takeWords } from "./cycle-words.ts";
 import { cycleAxes, DRILL_AXIS, type DrillAxes } from "./drill-axes.ts";
 import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
-import type { Run } from "./run.ts";
+import type { Recorder, Run } from "./run.ts";
 import { intervenes } from "./transform.ts";
 import { keepsDepth } from "./transform-codes.ts";
 import { reach } from "./transform-words.ts";
@@ -340,9 +340,18 @@ function drill(
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
     const { record } = run;
     if (record === null) continue;
-    const hole = record.holes.count;
-    record.holes.addCycle(run, { plan, kind, code, r, z, w, u: toU, v: toV, version: cache.version });
-    record.operations.contact(hole, coolantSeconds);
+    const hole = record.holes.addCycle(run, record, {
+      plan,
+      kind,
+      code,
+      r,
+      z,
+      w,
+      u: toU,
+      v: toV,
+      version: cache.version,
+    });
+    contact(run, record, hole, plan.strokes.length, coolantSeconds);
   }
 }
 
@@ -371,6 +380,16 @@ function withinLimit(run: Run, repeats: number, strokes: number): number {
   run.ticks += times - 1;
   run.strokes += times * strokes;
   return times;
+}
+
+/** Tells the first hole after coolant came on. The strokes of the cycle are the last of its hole. */
+function contact(run: Run, record: Recorder, hole: number, strokes: number, coolantSeconds: number | null): void {
+  const owed = record.operations.owedAfter(run, 0, coolantSeconds);
+  const shape = owed === null ? undefined : record.holes.rowOf(hole)?.shape;
+  if (owed === null || shape === undefined) return;
+  const first = Math.max(0, shape.strokes.length - strokes);
+  const own = Array.from({ length: Math.max(1, strokes) }, (_, i) => ({ ...owed, stroke: first + i }));
+  record.operations.contact(hole, shape, own);
 }
 
 /** C goes on by an angle before the next repeat. */

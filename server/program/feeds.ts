@@ -16,7 +16,8 @@ export interface StrokeSpeed {
 export const NO_UNITS =
   "the units are not known: no G20 or G21 came before, and the dialect declares no `defaultUnits`";
 
-export function strokeSpeed(run: Run): StrokeSpeed {
+/** @param length mm of the straight move that is about to be judged; NaN: not known, or no single move. */
+export function strokeSpeed(run: Run, length = Number.NaN): StrokeSpeed {
   const { row } = run;
   const n = turnsPerMinute(run);
   let whyN = "";
@@ -33,12 +34,24 @@ export function strokeSpeed(run: Run): StrokeSpeed {
       row.feedMode === 94 ? "no F in force" : `no F in force since ${feedModeCode(run.dialect, row.feedMode)}`;
     return { f: Number.NaN, n, whyF: why, whyN };
   }
-  if (row.feedMode === 93) return { f: Number.NaN, n, whyF: "G93 gives the time of a move, not a feed", whyN };
-  const feed = row.f * run.factor();
-  if (row.feedMode === 95) return { f: feed, n, whyF: "", whyN };
+  if (row.feedMode === 95) return { f: row.f * run.factor(), n, whyF: "", whyN };
+  const timed = row.feedMode === 93;
+  if (timed && Number.isNaN(length)) return { f: Number.NaN, n, whyF: NO_LENGTH, whyN };
+  const given = timed ? "F gives the time of the move" : "F is per minute";
+  const none = timed ? "a time" : "F per minute";
   if (row.spindle === 0 && !doubtful)
-    return { f: Number.NaN, n, whyF: "the spindle is stopped: F per minute gives no feed per turn", whyN };
-  if (Number.isNaN(n)) return { f: Number.NaN, n, whyF: `F is per minute, and ${whyN}`, whyN };
-  if (n === 0) return { f: Number.NaN, n, whyF: "S0: F per minute gives no feed per turn", whyN };
-  return { f: feed / n, n, whyF: "", whyN };
+    return { f: Number.NaN, n, whyF: `the spindle is stopped: ${none} gives no feed per turn`, whyN };
+  if (Number.isNaN(n)) return { f: Number.NaN, n, whyF: `${given}, and ${whyN}`, whyN };
+  if (n === 0) return { f: Number.NaN, n, whyF: `S0: ${none} gives no feed per turn`, whyN };
+  const rate = timed ? timedRate(run, length) : row.f * run.factor();
+  return { f: rate / n, n, whyF: "", whyN };
+}
+
+const NO_LENGTH = "G93 gives the time of a move, and how long the move is cannot be known";
+
+/** mm/min under G93: the dialect says whether F is one over the minutes or the seconds. */
+function timedRate(run: Run, length: number): number {
+  const { f } = run.row;
+  if (f === 0) return 0;
+  return run.dialect.g93 === "seconds" ? (60 * length) / f : length * f;
 }

@@ -3,7 +3,7 @@ import { ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
-import { letterName, N, NOT_KNOWN, X, Y } from "./words.ts";
+import { letterName, N, NOT_KNOWN, type Words, X, Y } from "./words.ts";
 
 const G = 6;
 const M = 12;
@@ -88,6 +88,8 @@ function word(run: Run, letter: number, item: number): void {
   if (form === VALUE.none || form === VALUE.name) {
     words.valueless = true;
     words.putBroken(letter, item);
+    // Where it goes is not known; the place before is surely not meant.
+    if (letter === X || letter === Y) words.put(letter, Number.NaN, item, false);
     return;
   }
   let known = true;
@@ -96,7 +98,9 @@ function word(run: Run, letter: number, item: number): void {
     const result = expr === undefined ? Number.NaN : run.evaluator.evaluate(expr);
     reportFault(run, item);
     if (result === null) {
-      // A word whose value is null is passed over together with its letter (common practice).
+      // A word whose value is null is passed over together with its letter (common practice). To hand on an argument
+      // that a macro was not given is what null is for.
+      if (isArgument(words, letter)) return;
       run.say("dialect", "null-word", item, {
         rule: "null-word",
         level: nullLevel(run, letter, expr),
@@ -144,6 +148,15 @@ function nullLevel(run: Run, letter: number, expr: Expr | undefined): "warning" 
   if (of.kind !== "variable") return "info";
   const index = run.evaluator.evaluate(of.index);
   return index !== null && index >= 1 && index <= 33 ? "warning" : "info";
+}
+
+/** Letters of a macro call that are no arguments: the codes, what is called, and how often. */
+const NOT_HANDED_ON: ReadonlySet<string> = new Set(["G", "L", "N", "O", "P"]);
+
+/** The block calls a macro (G65, G66), and this word is one of its arguments. */
+function isArgument(words: Words, letter: number): boolean {
+  if (words.gItemOf(650) < 0 && words.gItemOf(660) < 0) return false;
+  return !NOT_HANDED_ON.has(letterName(letter));
 }
 
 function broken(expr: Expr): boolean {

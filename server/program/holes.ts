@@ -9,7 +9,7 @@ import { type CycleHole, cycleDraft } from "./cycle-hole.ts";
 import { NO_CALLS } from "./frames.ts";
 import { openOperation } from "./operations.ts";
 import { PlaceIndex } from "./place-index.ts";
-import type { Run } from "./run.ts";
+import type { Recorder, Run } from "./run.ts";
 import {
   contactOf,
   type Draft,
@@ -25,6 +25,7 @@ import {
   withoutStrokes,
   withStrokes,
 } from "./shapes.ts";
+import { strokeKeys, strokeStates } from "./stroke-states.ts";
 import type { Surface, SurfaceHit } from "./surface.ts";
 
 /** A hole with more strokes takes in no more: only repeats at one place make so many. */
@@ -138,10 +139,12 @@ export class HoleBook {
     return hole < 0 ? undefined : this.rows[this.shape.at(hole)];
   }
 
-  /** Adds the hole of one cycle at one place. Fast where only the place differs from the hole before. */
-  addCycle(run: Run, hole: CycleHole): void {
-    const { record, words, places } = run;
-    if (record === null) return;
+  /**
+   * Adds the hole of one cycle at one place. Fast where only the place differs from the hole before.
+   * @returns the hole's index
+   */
+  addCycle(run: Run, record: Recorder, hole: CycleHole): number {
+    const { words, places } = run;
     const operation = openOperation(run, record, words.block);
     const known = run.row.units !== 0;
     const u = known ? hole.u : Number.NaN;
@@ -169,11 +172,13 @@ export class HoleBook {
       const same = this.#byPrior.get(priorShape);
       if (same !== undefined) {
         this.#push(same, u, v, words.block, frame);
-        return;
+        return this.count - 1;
       }
     }
+    const before = this.count;
     const id = this.#add(run, cycleDraft(run, hole, operation), u, v, words.block, frame, prior);
     if (steady && !own) this.#byPrior.set(priorShape, id);
+    return this.count > before ? before : prior;
   }
 
   /** Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index. */
@@ -316,20 +321,22 @@ export class HoleBook {
     // Entering a pilot slow, reversed or dry is normal: what is in force counts from the first stroke in metal.
     const cut = draft.strokes[contact.firstCut];
     const rowId = cut?.rowId ?? draft.rowId;
-    const key = shapeKey(draft, run.store.cutKey(rowId), surface, priors, noted?.id ?? "", frame);
+    const keys = strokeKeys(run.store, draft, rowId);
+    const key = shapeKey(draft, run.store.cutKey(rowId), keys, surface, priors, noted?.id ?? "", frame);
     const known = this.byKey.get(key);
     if (known !== undefined) return known;
     const state = run.store.state(rowId, cut?.step ?? draft.step);
+    const own = keys === null ? null : strokeStates(run, draft, run.store.strokeKey(rowId), keys);
     const oldId = this.#old?.byKey.get(key);
     const old = oldId === undefined ? undefined : this.rows[oldId];
-    if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state)) {
+    if (oldId !== undefined && old !== undefined && sameShape(old.shape, draft, noted, state, own)) {
       this.takeRow(oldId, key, 0);
       if (draft.step !== old.draft.step || draft.strokes.some((s) => s.step !== undefined))
         this.drafts.set(oldId, withoutStrokes(draft));
       return oldId;
     }
     const id = this.rows.length;
-    const shape = finishShape(id, draft, surface, priors, contact, noted, state, frame);
+    const shape = finishShape(id, draft, surface, priors, contact, noted, state, own, frame);
     this.rows.push({ shape, draft: withoutStrokes(draft), key, frame, diameter });
     this.takeRow(id, key, 0);
     return id;

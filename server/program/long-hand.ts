@@ -8,7 +8,7 @@ import { isTurned, moveAxes, onCentre } from "./drill-axes.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { MilledRegions, type Region } from "./milled.ts";
 import { FROM_INDEX } from "./modal.ts";
-import { openOperation } from "./operations.ts";
+import { type OwedStroke, openOperation } from "./operations.ts";
 import type { Run } from "./run.ts";
 import type { DraftStroke } from "./shapes.ts";
 import { sideways } from "./sideways.ts";
@@ -39,8 +39,10 @@ interface Pending {
   readonly tool: number | null;
   readonly wcs: string;
   readonly step: number;
-  /** Seconds since coolant came on when the first stroke begins. */
-  readonly coolantSeconds: number | null;
+  /** Strokes that began while no metal had been cut since coolant came on. */
+  readonly owed: OwedStroke[];
+  /** Which of the times that coolant came on the last stroke ran under. */
+  switched: number;
   zRef: WordRef;
   readonly rRef: WordRef;
   /** What is wrong with drilling here on a turning centre; empty: nothing. */
@@ -107,7 +109,7 @@ export class LongHand {
 
   #stroke(run: Run, w: number, u: number, v: number, from: number, to: number): void {
     const { blocks, words, store, step } = run;
-    const speed = strokeSpeed(run);
+    const speed = strokeSpeed(run, from - to);
     const fRef = store.from(FROM_INDEX.f, step);
     let p = this.#pending;
     if (p !== null && p.w !== w) {
@@ -135,7 +137,8 @@ export class LongHand {
         tool: run.row.tool < 0 ? null : run.row.tool,
         wcs: run.row.wcs,
         step,
-        coolantSeconds: run.record?.operations.coolantSeconds ?? null,
+        owed: [],
+        switched: 0,
         zRef,
         rRef: this.#lastRapidRef,
         onCentre: w === 2 ? constantSpeed(run) : "",
@@ -151,7 +154,19 @@ export class LongHand {
     }
     const last = p.strokes[p.strokes.length - 1];
     const raised = p.raised > p.bottom + FINE || (last !== undefined && p.raised > Number.NEGATIVE_INFINITY);
-    if (last !== undefined && !raised && Object.is(last.f, speed.f) && Object.is(last.n, speed.n)) {
+    const row = run.currentRow();
+    const operations = run.record?.operations ?? null;
+    const switched = operations?.switched ?? 0;
+    const alike =
+      last?.rowId === row || (last?.rowId !== undefined && store.strokeKey(last.rowId) === store.strokeKey(row));
+    if (
+      last !== undefined &&
+      !raised &&
+      alike &&
+      switched === p.switched &&
+      Object.is(last.f, speed.f) &&
+      Object.is(last.n, speed.n)
+    ) {
       // One continuous feed move, written in two blocks.
       p.strokes[p.strokes.length - 1] = { ...last, to };
       p.blocks.push(words.block);
@@ -162,7 +177,10 @@ export class LongHand {
         const top = Math.min(p.start, this.#top(run, p));
         if (p.raised < top - FINE && p.bottom < top) p.fullRetracts = false;
       }
-      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef, rowId: run.currentRow(), step });
+      const owed = operations?.owedAt(run, p.strokes.length) ?? null;
+      if (owed !== null) p.owed.push(owed);
+      p.switched = switched;
+      p.strokes.push({ from, to, f: speed.f, n: speed.n, fRef, rowId: row, step });
       p.blocks.push(words.block);
     }
     if (speed.whyF !== "") p.whyF = speed.whyF;
@@ -308,7 +326,15 @@ export class LongHand {
       known ? p.v : Number.NaN,
       firstBlock,
     );
-    record.operations.contact(hole, p.coolantSeconds);
+    const shape = p.owed.length === 0 ? undefined : record.holes.rowOf(hole)?.shape;
+    if (shape !== undefined) {
+      const first = Math.max(0, shape.strokes.length - p.strokes.length);
+      record.operations.contact(
+        hole,
+        shape,
+        p.owed.map((owed) => ({ ...owed, stroke: owed.stroke + first })),
+      );
+    }
     if (p.onCentre !== "") {
       const span = run.blocks.spanOf(p.zRef) ?? { block: firstBlock, start: 0, end: 0 };
       const data = { rule: "g96-on-centre", level: "error", text: p.onCentre };

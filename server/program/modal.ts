@@ -145,6 +145,7 @@ export class ModalStore {
   #rows = new ModalRows();
   #cutKeys: number[] = [];
   #cuts = new Map<string, number>();
+  #strokeKeys: number[] = [];
   /** Step → row, for steps in order. */
   steps = new IntColumn(1024);
   /** Step → block id. */
@@ -170,6 +171,21 @@ export class ModalStore {
     const key = this.#cuts.get(text) ?? this.#cuts.size;
     this.#cuts.set(text, key);
     this.#cutKeys[id] = key;
+    return key;
+  }
+
+  /**
+   * Equal for rows under which two strokes of one hole cut alike: what belongs to the whole hole makes no difference, nor
+   * does F, which each stroke has for itself.
+   */
+  strokeKey(id: number): number {
+    const known = this.#strokeKeys[id];
+    if (known !== undefined) return known;
+    const r = this.row(id);
+    const text = `s${r.live}|${r.clamp}|${r.feedMode}|${r.speedMode}|${r.s}|${r.spindle}|${r.coolant}|${r.sWhy}|${r.fWhy}`;
+    const key = this.#cuts.get(text) ?? this.#cuts.size;
+    this.#cuts.set(text, key);
+    this.#strokeKeys[id] = key;
     return key;
   }
 
@@ -241,6 +257,7 @@ export class ModalStore {
     next.#rows = this.#rows;
     next.#cuts = this.#cuts;
     next.#cutKeys = this.#cutKeys;
+    next.#strokeKeys = this.#strokeKeys;
     next.#made = this.#made;
     next.steps = new IntColumn(this.steps.length + 256);
     next.stepBlocks = new IntColumn(this.steps.length + 256);

@@ -1,6 +1,10 @@
 /** Operations: a tool's run of holes between tool changes. */
+import type { WordRef } from "../../grammar/blocks.ts";
 import type { Tool } from "../setup/types.ts";
+import { FROM_INDEX } from "./modal.ts";
 import type { Recorder, Run } from "./run.ts";
+import { cuttingIndexes } from "./shapes.ts";
+import type { HoleShape } from "./types.ts";
 
 export interface OperationRow {
   readonly tool: number;
@@ -8,13 +12,30 @@ export interface OperationRow {
   readonly firstBlock: number;
   lastBlock: number;
   seconds: number;
-  /** The first hole after each time coolant came on, and the seconds between; NaN unknown. */
   readonly leads: CoolantLead[];
 }
 
+/** The first stroke into metal after coolant came on. */
 export interface CoolantLead {
   readonly hole: number;
+  /** Index of the stroke in the hole. */
+  readonly stroke: number;
+  /** From the code to the beginning of the stroke; NaN unknown. */
   readonly seconds: number;
+  /** Block of the stroke. */
+  readonly block: number;
+  /** Word that switched it on. */
+  readonly ref: WordRef;
+}
+
+/** A stroke that begins while the first metal after coolant came on is still to come. */
+export interface OwedStroke {
+  readonly stroke: number;
+  readonly seconds: number;
+  readonly block: number;
+  readonly ref: WordRef;
+  /** Which of the times that coolant came on. */
+  readonly switched: number;
 }
 
 /** What a checkpoint keeps of the book. Rows before the last are done: they are shared, not copied at every checkpoint. */
@@ -58,13 +79,16 @@ export class OperationBook {
 
   /** Seconds since coolant came on; null off, NaN unknown because a move on the way has no known time. */
   coolantSeconds: number | null = null;
-  /** Coolant came on and no hole has been begun since. */
+  /** Coolant came on and no metal has been cut since. */
   #contactOwed = false;
+  /** How often coolant has come on in this run: tells strokes of one hole apart, and means nothing beyond it. */
+  switched = 0;
 
   coolantOn(seconds = 0): void {
     if (this.coolantSeconds !== null) return;
     this.coolantSeconds = seconds;
     this.#contactOwed = true;
+    this.switched++;
   }
 
   coolantOff(): void {
@@ -72,11 +96,29 @@ export class OperationBook {
     this.#contactOwed = false;
   }
 
-  /** A hole was begun so many seconds after coolant came on. */
-  contact(hole: number, seconds: number | null): void {
-    if (!this.#contactOwed || seconds === null) return;
-    this.#contactOwed = false;
-    this.rows[this.rows.length - 1]?.leads.push({ hole, seconds });
+  /** A stroke begins now; null: no coolant is on, or metal was cut since it came on. */
+  owedAt(run: Run, stroke: number): OwedStroke | null {
+    if (!this.#contactOwed || this.coolantSeconds === null) return null;
+    return this.owedAfter(run, stroke, this.coolantSeconds);
+  }
+
+  /** The same for a stroke that began so many seconds after coolant came on. */
+  owedAfter(run: Run, stroke: number, seconds: number | null): OwedStroke | null {
+    if (!this.#contactOwed || seconds === null) return null;
+    const ref = run.store.from(FROM_INDEX.coolant, run.step);
+    return { stroke, seconds, block: run.words.block, ref, switched: this.switched };
+  }
+
+  /** A hole has been made: its strokes (numbered within the hole) that began while metal was owed. */
+  contact(hole: number, shape: HoleShape, strokes: readonly OwedStroke[]): void {
+    const cuts = cuttingIndexes(shape);
+    const met = new Set<number>();
+    for (const { switched, ...lead } of strokes) {
+      if (met.has(switched) || (cuts !== null && !cuts.has(lead.stroke))) continue;
+      met.add(switched);
+      this.rows[this.rows.length - 1]?.leads.push({ hole, ...lead });
+      if (switched === this.switched) this.#contactOwed = false;
+    }
   }
 
   /** A motion of unknown length or time: no part of the operation's time, but the coolant's clock is lost. */
@@ -134,7 +176,7 @@ export class OperationBook {
   /** Takes over what another book went through between two marks, its holes renumbered by `shift`. */
   append(other: OperationBook, from: OperationMark, to: OperationMark, shift: number): void {
     const moved = (leads: readonly CoolantLead[]): CoolantLead[] =>
-      leads.map(({ hole, seconds }) => ({ hole: hole + shift, seconds }));
+      leads.map((lead) => ({ ...lead, hole: lead.hole + shift }));
     const open = this.rows[from.count - 1];
     const grown = to.count === from.count ? to.last : other.rows[from.count - 1];
     if (open !== undefined && grown != null && from.last !== null) {

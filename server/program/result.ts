@@ -245,8 +245,8 @@ function operationsOf(record: Recorder, unitsKnown: boolean): Operation[] {
       firstBlock: row.firstBlock,
       lastBlock: row.lastBlock,
       seconds: unitsKnown ? secondsOf(row.seconds) : null,
-      coolantLeads: row.leads.map(({ hole, seconds }) => ({
-        hole,
+      coolantLeads: row.leads.map(({ seconds, ...lead }) => ({
+        ...lead,
         seconds: unitsKnown ? secondsOf(seconds) : null,
       })),
     };

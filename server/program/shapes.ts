@@ -2,7 +2,7 @@
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { NotedEntry } from "./notes.ts";
 import type { SurfaceHit } from "./surface.ts";
-import type { HoleKind, HoleShape, ModalState, Stroke } from "./types.ts";
+import type { HoleKind, HoleShape, ModalState, Stroke, StrokeState } from "./types.ts";
 
 export interface DraftStroke {
   readonly from: number;
@@ -65,10 +65,14 @@ const FINE = 1e-6;
 const round = (value: number): number => (Number.isNaN(value) ? value : Math.round(value * 1e9) / 1e9 + 0);
 const forKey = (value: number): string => (Number.isNaN(value) ? "?" : (Math.round(value * 1e6) + 0).toString(36));
 
-/** A text that is equal where and only where two holes differ in nothing but their place and the words that made them. */
+/**
+ * A text that is equal where and only where two holes differ in nothing but their place and the words that made them.
+ * @param strokeKeys what each stroke has in force where that is not what the hole has; null: nowhere
+ */
 export function shapeKey(
   draft: Draft,
   cutKey: number,
+  strokeKeys: readonly number[] | null,
   surface: SurfaceHit,
   priors: readonly PriorHole[],
   noted: string,
@@ -78,6 +82,7 @@ export function shapeKey(
   key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
   key += `|${draft.fullRetracts ? 1 : 0}|${cutKey}|${noted}|${draft.tool ?? ""}`;
   for (const s of draft.strokes) key += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
+  if (strokeKeys !== null) key += `@${strokeKeys.join()}`;
   for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.tool}`;
   for (const name in draft.unknown) key += `?${name}=${draft.unknown[name]}`;
   return key;
@@ -176,7 +181,13 @@ function largestStep(strokes: readonly DraftStroke[]): number {
  * Whether a shape of an earlier execution with the same key is this one in everything but its number, words included:
  * then it is kept, and with it all that was worked out for it.
  */
-export function sameShape(old: HoleShape, draft: Draft, noted: NotedEntry | null, state: ModalState): boolean {
+export function sameShape(
+  old: HoleShape,
+  draft: Draft,
+  noted: NotedEntry | null,
+  state: ModalState,
+  own: StrokeStates,
+): boolean {
   const { refs, strokes } = old;
   return (
     // Notes are read anew from the text each time: the object differs where the line was read again.
@@ -186,9 +197,17 @@ export function sameShape(old: HoleShape, draft: Draft, noted: NotedEntry | null
     refs.r === draft.refs.r &&
     refs.q === draft.refs.q &&
     refs.cycle === draft.refs.cycle &&
-    strokes.every((stroke, i) => stroke.fRef === draft.strokes[i]?.fRef) &&
+    strokes.every((stroke, i) => stroke.fRef === draft.strokes[i]?.fRef && sameOwn(stroke.own, own?.[i])) &&
     sameState(old.state, state)
   );
+}
+
+/** By stroke: what it has in force where that is not what the hole has. null: nowhere. */
+export type StrokeStates = readonly (StrokeState | undefined)[] | null;
+
+function sameOwn(a: StrokeState | undefined, b: StrokeState | undefined): boolean {
+  if (a === undefined || b === undefined) return a === b;
+  return a.block === b.block && a.zRef === b.zRef && sameState(a.state, b.state);
 }
 
 function sameState(a: ModalState, b: ModalState): boolean {
@@ -241,6 +260,23 @@ export function contactOf(draft: Draft, surface: SurfaceHit, priors: readonly Pr
   return { surfaceZ, surfaceFrom, firstCut };
 }
 
+/**
+ * Strokes that cut metal: from the first in metal on, those that go deeper than the tool has been. null: not known.
+ */
+export function cuttingIndexes(shape: HoleShape): ReadonlySet<number> | null {
+  const { strokes, firstCut, kind } = shape;
+  if (strokes.length === 0) return null;
+  const cuts = new Set<number>();
+  let deepest = Number.POSITIVE_INFINITY;
+  for (let i = Math.max(firstCut, 0); i < strokes.length && firstCut >= 0; i++) {
+    const to = strokes[i]?.toZ ?? 0;
+    if (kind !== "back-bore" && to >= deepest - FINE) continue;
+    cuts.add(i);
+    deepest = to;
+  }
+  return cuts;
+}
+
 /** Makes the public, shared form. The state is that of the first stroke in metal. */
 export function finishShape(
   id: number,
@@ -250,17 +286,22 @@ export function finishShape(
   contact: Contact,
   noted: NotedEntry | null,
   state: ModalState,
+  own: StrokeStates,
   frame: number,
 ): HoleShape {
   const { startZ, endZ } = draft;
   const { surfaceZ, surfaceFrom, firstCut } = contact;
-  const strokes: Stroke[] = draft.strokes.map((s) => ({
-    fromZ: round(s.from),
-    toZ: round(s.to),
-    f: Number.isNaN(s.f) ? null : s.f,
-    n: Number.isNaN(s.n) ? null : s.n,
-    fRef: s.fRef,
-  }));
+  const strokes = draft.strokes.map((s, i): Stroke => {
+    const stroke = {
+      fromZ: round(s.from),
+      toZ: round(s.to),
+      f: Number.isNaN(s.f) ? null : s.f,
+      n: Number.isNaN(s.n) ? null : s.n,
+      fRef: s.fRef,
+    };
+    const differs = own?.[i];
+    return differs === undefined ? stroke : { ...stroke, own: differs };
+  });
   return {
     id,
     operation: draft.operation,

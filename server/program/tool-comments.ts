@@ -25,12 +25,12 @@ export interface ToolMention {
 const read = new Map<string, ToolWords | null>();
 const MOST_READ = 5000;
 
-function readOnce(comment: string, units: UnitSystem | null): ToolWords | null {
-  const key = `${units ?? ""}|${comment}`;
+function readOnce(comment: string, units: UnitSystem | null, called: number | null): ToolWords | null {
+  const key = `${units ?? ""}|${called ?? ""}|${comment}`;
   let words = read.get(key);
   if (words === undefined) {
     if (read.size >= MOST_READ) read.clear();
-    words = readToolComment(comment, units);
+    words = readToolComment(comment, units, called);
     read.set(key, words);
   }
   return words;
@@ -57,9 +57,11 @@ export function* toolMentions(
       const end = blocks.end(item);
       const inside = insideOf(text.slice(start, end));
       if (/^\s*CUT\b/i.test(inside)) continue;
-      const words = readOnce(inside, units);
+      // Only a plain D is read otherwise where it is the number of the tool that is called there.
+      const called = PLAIN_D.test(inside) ? calledAt(blocks, block) : null;
+      const words = readOnce(inside, units, called);
       if (words === null) continue;
-      const written = words.T ?? toolOfBlock(blocks, block) ?? neighbour(blocks, block);
+      const written = words.T ?? calledAt(blocks, block);
       const T = turret && written !== null && written >= 100 ? Math.floor(written / 100) : written;
       if (T !== null && T !== 0) yield { T, words, span: { block, start, end } };
     }
@@ -83,6 +85,12 @@ export function commentTools(
   const tools = new Map<number, CommentTool>();
   for (const [T, each] of found) if (each !== null) tools.set(T, each);
   return tools;
+}
+
+const PLAIN_D = /\bD ?\d/i;
+
+function calledAt(blocks: Blocks, block: number): number | null {
+  return toolOfBlock(blocks, block) ?? neighbour(blocks, block);
 }
 
 function toolOfBlock(blocks: Blocks, block: number): number | null {

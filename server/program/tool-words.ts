@@ -5,6 +5,7 @@
 import type { DrillFamily } from "../setup/types.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { letterDrill, numberDrill, numberScrew } from "./drill-sizes.ts";
+import { withoutOffsets } from "./offset-words.ts";
 
 /** What one comment says about a tool. */
 export interface ToolWords {
@@ -115,9 +116,14 @@ const LONGEST = 200;
  * Reads a comment as the name of a tool.
  * @param comment what stands inside the comment
  * @param units of the program, for a size without a unit; null unknown
+ * @param called the tool that is called where the comment stands, for one that names none
  * @returns null where no tool is named, or where its diameter can be read in two ways
  */
-export function readToolComment(comment: string, units: UnitSystem | null): ToolWords | null {
+export function readToolComment(
+  comment: string,
+  units: UnitSystem | null,
+  called: number | null = null,
+): ToolWords | null {
   if (comment.length > LONGEST) return null;
   const text = comment
     .toUpperCase()
@@ -150,10 +156,21 @@ export function readToolComment(comment: string, units: UnitSystem | null): Tool
     const tap = tapSize(rest);
     if (tap !== null) return { ...common, SIG: null, ...tap };
   }
-  const DC = diameter(rest.replace(TIMES, "$1"), family, family !== null || isDrill, units);
+  const named = family !== null || isDrill;
+  const sized = (words: string): number | null => diameter(words.replace(TIMES, "$1"), family, named, units);
+  const { text: sizes, open } = withoutOffsets(rest, T ?? called, family === "ream");
+  const DC = sized(sizes);
   if (DC === null) return null;
+  if (open !== null) {
+    // `D12` beside another size: the one is the drill, the other its offset, and nobody says which.
+    const other = sized(open);
+    if (LEADING_POINT.test(open) || (other !== null && Math.abs(other - DC) > 0.02)) return null;
+  }
   return { ...common, DC, SIG, lead: null };
 }
+
+/** `.5`: a size in inches, which a metric program does not say. */
+const LEADING_POINT = /(?<![\w.])\.\d/;
 
 function workOf(family: DrillFamily | null, isDrill: boolean): ToolWords["work"] {
   if (family === "tap" || family === "ream") return family;

@@ -92,6 +92,16 @@ export interface Stroke {
   readonly n: number | null;
   /** Word that set the feed of this stroke. */
   readonly fRef: WordRef;
+  /** Only where other values are in force than the hole's `state`; a change of F alone is no such difference. */
+  readonly own?: StrokeState;
+}
+
+/** The values in force for one stroke, and where it stands. */
+export interface StrokeState {
+  readonly state: ModalState;
+  /** Block that made the stroke, and its word along the drill axis (0: none in it). */
+  readonly block: number;
+  readonly zRef: WordRef;
 }
 
 export type HoleKind = "drill" | "peck" | "chip-break" | "tap" | "bore" | "back-bore";
@@ -208,10 +218,18 @@ export interface Operation {
    */
   readonly seconds: number | null;
   /**
-   * The first hole after each time coolant came on, with the seconds from the code to its first feed move; null where a
-   * move on the way has no known time.
+   * The first stroke into metal after each time coolant came on, with the seconds from the code to its beginning; null
+   * where a move on the way has no known time.
    */
-  readonly coolantLeads: readonly { readonly hole: number; readonly seconds: number | null }[];
+  readonly coolantLeads: readonly {
+    readonly hole: number;
+    readonly stroke: number;
+    readonly seconds: number | null;
+    /** Block of the stroke. */
+    readonly block: number;
+    /** Word that switched it on. */
+    readonly ref: WordRef;
+  }[];
 }
 
 /**

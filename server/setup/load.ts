@@ -176,7 +176,8 @@ function checkReferences(loaded: LoadedSetup): void {
       const names =
         declared.size === 0 ? `none is declared under ${section}:` : `declared: ${[...declared.keys()].join(", ")}`;
       const why = `no ${noun} ${name}; ${names}`;
-      findings.sayAt(`programs[${i}].${key}`, why);
+      // Where lines were misread, what they declare is missing: that is one fault, and it has been said.
+      if (!findings.malformed) findings.sayAt(`programs[${i}].${key}`, why);
       findings.unknown.set(`programs[${i}].${key}`, why);
     };
     check("machine", loaded.machines, "machines", "machine");

@@ -114,6 +114,12 @@ const odd = pieces(
   "\v",
   "\f",
   "(CUT ALLOW X)",
+  "POPEN",
+  "pclos",
+  "DPRNT[X#100[53]*Y#101[53]]",
+  "BPRNT[",
+  "SETVN 510[DEPTH-1, (WIDTH); X]",
+  "DPRNT [",
 );
 
 /** One line of what may stand in a program, well-formed or not. */

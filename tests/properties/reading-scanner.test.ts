@@ -54,6 +54,10 @@ test.each([
   "X1 O2",
   "% X1",
   "(CUT ENTRY SKIN)",
+  "POPEN",
+  "N5 PCLOS",
+  "DPRNT[X#100[53]]",
+  "SETVN510[A]",
 ])("the scanner leaves %j to the parser", (line) => {
   expect(readWith(scanPlain, line)).toBeNull();
 });

@@ -26,12 +26,17 @@ export interface Creases {
   readonly rims: readonly { readonly plane: Leaf; readonly wall: Leaf }[];
 }
 
+/** Primitives whose pairs are looked at. */
+const MOST = 64;
+
 export function creasesOf(leaves: readonly Leaf[]): Creases {
   const lines: Line[] = [];
-  const radii = new Numbers();
-  const turns = new Numbers();
+  const radii = new Numbers(0);
+  const turns = new Numbers(0);
   const rims: { plane: Leaf; wall: Leaf }[] = [];
-  for (const [i, one] of leaves.entries()) {
+  // Of so many the pairs would cost more than they save: the quadrature finds the bends by itself.
+  const pairs = leaves.length <= MOST ? leaves : [];
+  for (const [i, one] of pairs.entries()) {
     for (let j = i + 1; j < leaves.length; j++) {
       const other = leaves[j] as Leaf;
       const a = upright(one);

@@ -21,6 +21,8 @@ export interface EngagementCurve {
   readonly zones: readonly Zone[];
   /** Sum of the zones' rim lengths, mm. */
   readonly rimLength: number;
+  /** Largest share of the area in metal at any height. */
+  readonly mostArea: number;
   /** At the heights where something changes and between them, from above to below. */
   readonly samples: readonly Measures[];
   /** At any tip height. */
@@ -45,24 +47,56 @@ const CLOSE = 0.01;
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
   const high = top === undefined ? Number.POSITIVE_INFINITY : top + front.slope * front.R;
-  const scene = new Scene(pruned(solid, front.R, bottom, high));
-  const { changes, grain } = changesOf(scene, front, bottom, top);
-  const looks = looksAt(scene, front, changes, grain);
-  // A look just beside a change stands for the change itself.
-  const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= grain.change) ?? z;
-  const zones = zonesOf(scene, front, looks, exact, grain);
-  const first = looks.find((q) => q.touching);
-  const last = looks.findLast((q) => q.touching);
-  const full = looks.find((q) => q.rim === 1 && !q.interrupted);
-  return {
-    firstContact: first === undefined ? null : exact(first.z),
-    full: full === undefined ? null : exact(full.z),
-    lastContact: last === undefined || last === looks.at(-1) ? null : exact(last.z),
-    zones,
-    rimLength: zones.reduce((sum, zone) => sum + zone.rimLength, 0),
-    samples: thin(looks, grain),
-    at: (z) => lookFrom(scene, front, z),
-  };
+  return new Curve(new Scene(pruned(solid, front.R, bottom, high)), front, bottom, top);
+}
+
+/** Thousands of curves are kept and few of their looks are ever asked for again: those of the latest stay, no others. */
+let latest: { readonly curve: Curve; readonly samples: readonly Measures[] } | null = null;
+
+class Curve implements EngagementCurve {
+  readonly firstContact: number | null;
+  readonly full: number | null;
+  readonly lastContact: number | null;
+  readonly zones: readonly Zone[];
+  readonly rimLength: number;
+  readonly mostArea: number;
+  readonly #scene: Scene;
+  readonly #front: DrillFront;
+  readonly #bottom: number;
+  readonly #top: number | undefined;
+
+  constructor(scene: Scene, front: DrillFront, bottom: number, top: number | undefined) {
+    this.#scene = scene;
+    this.#front = front;
+    this.#bottom = bottom;
+    this.#top = top;
+    const { changes, grain } = changesOf(scene, front, bottom, top);
+    const looks = looksAt(scene, front, changes, grain);
+    // A look just beside a change stands for the change itself.
+    const exact = (z: number): number => changes.find((change) => Math.abs(change - z) <= grain.change) ?? z;
+    const first = looks.find((q) => q.touching);
+    const last = looks.findLast((q) => q.touching);
+    const full = looks.find((q) => q.rim === 1 && !q.interrupted);
+    this.firstContact = first === undefined ? null : exact(first.z);
+    this.full = full === undefined ? null : exact(full.z);
+    this.lastContact = last === undefined || last === looks.at(-1) ? null : exact(last.z);
+    this.zones = zonesOf(scene, front, looks, exact, grain);
+    this.rimLength = this.zones.reduce((sum, zone) => sum + zone.rimLength, 0);
+    this.mostArea = looks.reduce((most, q) => Math.max(most, q.area), 0);
+    latest = { curve: this, samples: thin(looks, grain) };
+  }
+
+  get samples(): readonly Measures[] {
+    if (latest?.curve !== this) {
+      const { changes, grain } = changesOf(this.#scene, this.#front, this.#bottom, this.#top);
+      latest = { curve: this, samples: thin(looksAt(this.#scene, this.#front, changes, grain), grain) };
+    }
+    return latest.samples;
+  }
+
+  at(z: number): Measures {
+    return lookFrom(this.#scene, this.#front, z);
+  }
 }
 
 const found = new Numbers();

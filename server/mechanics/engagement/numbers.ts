@@ -1,11 +1,15 @@
 /** A list of numbers that keeps its room when it is emptied: an array would give it back and ask for it again. */
 export class Numbers {
   count = 0;
-  at = new Float64Array(64);
+  at: Float64Array;
+
+  constructor(room = 64) {
+    this.at = new Float64Array(room);
+  }
 
   push(value: number): void {
     if (this.count === this.at.length) {
-      const wider = new Float64Array(2 * this.count);
+      const wider = new Float64Array(2 * this.count + 4);
       wider.set(this.at);
       this.at = wider;
     }

@@ -64,13 +64,20 @@ class Stretch implements Zone {
   readonly voidArc: number;
   readonly side: number;
   readonly worst: Measures;
-  readonly #wide: readonly Look[];
+  readonly #scene: Scene;
+  readonly #front: DrillFront;
+  /** Heights of the looks at which the imbalance counts, until it has been asked for. */
+  #wide: readonly number[] = [];
   #imbalance = -1;
 
   constructor(scene: Scene, front: DrillFront, run: readonly Look[], exact: (z: number) => number) {
     this.from = exact((run[0] as Look).z);
     this.to = exact((run.at(-1) as Look).z);
-    this.#wide = run.filter((q) => rimCuts(q) && q.voidArc >= WIDE_GAP);
+    this.#scene = scene;
+    this.#front = front;
+    const wide = run.filter((q) => rimCuts(q) && q.voidArc >= WIDE_GAP);
+    if (front.kind === "two-insert") this.#imbalance = largestImbalance(wide);
+    else this.#wide = wide.map((q) => q.z);
     let rimLength = 0;
     let rimBelowHalf = 0;
     let coreAir = 0;
@@ -97,10 +104,18 @@ class Stretch implements Zone {
   }
 
   get imbalance(): number {
-    if (this.#imbalance < 0)
-      this.#imbalance = this.#wide.reduce((most, q) => (most === 1 ? 1 : Math.max(most, q.imbalance)), 0);
+    if (this.#imbalance < 0) {
+      this.#imbalance = largestImbalance(this.#wide.map((z) => lookFrom(this.#scene, this.#front, z)));
+      this.#wide = [];
+    }
     return this.#imbalance;
   }
+}
+
+function largestImbalance(looks: readonly Look[]): number {
+  let largest = 0;
+  for (const q of looks) if (largest < 1) largest = Math.max(largest, q.imbalance);
+  return largest;
 }
 
 /** The imbalance counts for inserts alone, and only where the rim loses a wide arc. */

@@ -30,6 +30,11 @@ export class Findings {
   /** Setup path → why there is no value. */
   readonly unknown = new Map<string, string>();
 
+  /** The form of the file is broken somewhere: what is missing may only have been misread. */
+  get malformed(): boolean {
+    return this.#broken.size > 0;
+  }
+
   /** More problems than this help nobody. */
   get full(): boolean {
     return this.problems.length >= MAX_PROBLEMS;

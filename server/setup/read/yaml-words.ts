@@ -22,14 +22,24 @@ export interface Fault {
 /** More mistakes of form than this help nobody, and each is looked for from the start of the file. */
 const MOST = 20;
 
-/** The mistakes worth saying: one a line, and none after a bracket or quote that was never closed. */
+/**
+ * The mistakes worth saying: one a line, none after a bracket or quote that was never closed, and of tabs the first, since
+ * they move the columns of all that comes after them.
+ */
 export function wordFaults(errors: readonly YamlError[], file: SourceFile): Fault[] {
   const faults: Fault[] = [];
   const lines = new Set<number>();
+  let tab: { readonly at: number; more: number } | null = null;
   for (const error of errors) {
     const noticed = file.place(error.pos[0]).line;
     if (lines.has(noticed)) continue;
+    if (tab !== null && (error.code === "TAB_AS_INDENT" || isColumn(error))) {
+      if (error.code === "TAB_AS_INDENT") tab.more++;
+      lines.add(noticed);
+      continue;
+    }
     const fault = wordFault(error, file);
+    if (error.code === "TAB_AS_INDENT") tab = { at: faults.length, more: 0 };
     lines.add(noticed);
     lines.add(file.place(fault.span.start).line);
     faults.push(fault);
@@ -41,7 +51,15 @@ export function wordFaults(errors: readonly YamlError[], file: SourceFile): Faul
     });
     break;
   }
+  const first = tab === null ? undefined : faults[tab.at];
+  if (tab !== null && first !== undefined && tab.more > 0)
+    faults[tab.at] = { ...first, message: `${first.message}; ${tab.more} more lines begin with one` };
   return faults;
+}
+
+/** A line in a column where nothing begins. */
+function isColumn({ code, message }: YamlError): boolean {
+  return code === "BAD_INDENT" && !/flow/i.test(message);
 }
 
 function wordFault(error: YamlError, file: SourceFile): Fault {

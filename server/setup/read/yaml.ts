@@ -17,7 +17,8 @@ import {
 } from "yaml";
 import type { SetupProblem } from "../types.ts";
 import type { Source, SourceEntry, SourceFile, Span } from "./source.ts";
-import { plain, wordFaults } from "./yaml-words.ts";
+import { untab } from "./untab.ts";
+import { type Fault, plain, wordFaults, type YamlError } from "./yaml-words.ts";
 
 /** Larger files are no setup; reading them would hold up the editor. */
 export const MAX_CHARACTERS = 2_000_000;
@@ -67,18 +68,49 @@ export function readYaml(file: SourceFile): YamlReading {
     return { root: null, problems, broken: new Set() };
   }
   if (composed === null) return { root: null, problems, broken: new Set() };
-  const { document, second } = composed;
+  const { document, second, faults, back } = withoutTabs(composed, file);
   if (second !== null) say({ start: second, end: second }, "a second document begins here: it is not read", "warning");
-  for (const { span, message } of wordFaults(document.errors, file)) say(span, message);
+  for (const { span, message } of faults) say(span, message);
   const broken = new Set(problems.filter((p) => p.severity === "error").map((p) => p.range.line));
-  for (const { span, message } of wordFaults(document.warnings, file)) say(span, message, "warning");
-  const walker = new Walker(file, (span, message, ...rest) => {
-    // Where brackets do not match, a list or map is read as a key.
-    const follows = message === NO_PLAIN_KEY && broken.size > 0;
-    if (!follows && !broken.has(file.place(span.start).line)) say(span, message, ...rest);
-  });
+  for (const { span, message } of wordFaults(placed(document.warnings, back), file)) say(span, message, "warning");
+  const walker = new Walker(
+    file,
+    (span, message, ...rest) => {
+      // Where brackets do not match, a list or map is read as a key.
+      const follows = message === NO_PLAIN_KEY && broken.size > 0;
+      if (!follows && !broken.has(file.place(span.start).line)) say(span, message, ...rest);
+    },
+    back,
+  );
   const root = document.contents === null ? null : walker.value(document.contents, 0);
   return { root, problems, broken };
+}
+
+interface Read extends Composed {
+  readonly faults: readonly Fault[];
+  /** Offset in the text as written. */
+  readonly back: (offset: number) => number;
+}
+
+/** Read again with spaces where lines are indented by tabs. */
+function withoutTabs(composed: Composed, file: SourceFile): Read {
+  const { errors } = composed.document;
+  const tabs = errors.filter((error) => error.code === "TAB_AS_INDENT");
+  const repaired = tabs.length === 0 ? null : untab(file.text);
+  const again = repaired === null ? null : compose(repaired.text);
+  if (repaired === null || again === null || typeof again === "string")
+    return { ...composed, faults: wordFaults(errors, file), back: (offset) => offset };
+  const { back } = repaired;
+  return {
+    document: again.document,
+    second: again.second === null ? null : back(again.second),
+    faults: wordFaults([...tabs, ...placed(again.document.errors, back)], file),
+    back,
+  };
+}
+
+function placed(errors: readonly YamlError[], back: (offset: number) => number): YamlError[] {
+  return errors.map(({ code, message, pos: [start, end] }) => ({ code, message, pos: [back(start), back(end)] }));
 }
 
 const NO_PLAIN_KEY = "expected a plain word as key, got a list, map or alias";
@@ -169,13 +201,21 @@ class Walker {
   /** Lists and maps that are being read, to find an alias of what it stands in. */
   readonly #open = new Set<unknown>();
 
-  constructor(file: SourceFile, say: Say) {
+  readonly #back: (offset: number) => number;
+
+  constructor(file: SourceFile, say: Say, back: (offset: number) => number) {
     this.#file = file;
     this.#say = say;
+    this.#back = back;
+  }
+
+  #spanOf(node: Node | null): Span | null {
+    const span = spanOf(node);
+    return span === null ? null : { start: this.#back(span.start), end: this.#back(span.end) };
   }
 
   value(node: Node | null, depth: number, at: Span = { start: 0, end: 0 }): Source {
-    const span = spanOf(node) ?? at;
+    const span = this.#spanOf(node) ?? at;
     const nothing: Source = { kind: "scalar", value: null, text: "", span };
     if (node === null) return nothing;
     if (--this.#left < 0 || depth > MAX_DEPTH * 2) {
@@ -242,7 +282,7 @@ class Walker {
     for (const pair of node.items as Pair<Node | null, Node | null>[]) {
       if (this.#left < 0) break;
       const keyNode = pair.key;
-      const keySpan = spanOf(keyNode) ?? span;
+      const keySpan = this.#spanOf(keyNode) ?? span;
       if (keyNode !== null && !isScalar(keyNode)) {
         if (isAlias(keyNode) || isMap(keyNode) || isSeq(keyNode)) this.#say(keySpan, NO_PLAIN_KEY);
         continue;

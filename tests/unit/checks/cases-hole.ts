@@ -25,7 +25,7 @@ export const HOLE_CASES: readonly Case[] = [
   },
   {
     check: "interrupted-feed",
-    name: "notes that say the same under one F are one finding",
+    name: "one F is one finding, whatever notes tell the entries",
     text: program(
       ...T7,
       "(CUT ENTRY INCLINE 30 DEG)",
@@ -36,7 +36,16 @@ export const HOLE_CASES: readonly Case[] = [
       "X200. (CUT ENTRY INCLINE 30 DEG)",
       "X250. (CUT ENTRY INCLINE 30 DEG)",
     ),
-    expect: [{ severity: "error", line: 8, word: "F200.", count: 5, says: [" 5 holes, first line 8."] }],
+    expect: [
+      {
+        severity: "error",
+        line: 8,
+        word: "F200.",
+        count: 5,
+        says: [" 5 holes, first line 8."],
+        silentOn: ["Also"],
+      },
+    ],
   },
   ...(["entry-not-allowed", "walk"] as const).map(
     (check): Case => ({
@@ -65,13 +74,47 @@ export const HOLE_CASES: readonly Case[] = [
   ),
   {
     check: "interrupted-feed",
-    name: "two entries under one F are one finding that names the worst",
+    name: "two entries under one F are one finding with both ways out",
     text: program(
       ...T7,
       "G81 X0. Y0. Z-40. R12. F200. (CUT ENTRY INCLINE 30 DEG)",
       "X60. (CUT ENTRY EDGE AREA 50 PCT)",
     ),
-    expect: [{ severity: "error", line: 7, word: "F200.", count: 2, says: ["2 holes"] }],
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F200.",
+        count: 2,
+        says: [
+          "incline of 30°",
+          "full feed from there. Also: for the interrupted cut (an edge with 50 % of the hole in metal",
+          "F100 mm/min (3.9 in/min) over the full depth. 2 holes, first line 7.",
+        ],
+      },
+    ],
+  },
+  {
+    check: "interrupted-feed",
+    name: "the worst of two entries under one F is named, with its severity",
+    text: program(
+      ...T7,
+      "G81 X0. Y0. Z-40. R12. F175. (CUT ENTRY CHAIN PITCH 24.5)",
+      "X60. (CUT ENTRY INCLINE 30 DEG)",
+    ),
+    expect: [
+      {
+        severity: "error",
+        line: 7,
+        word: "F175.",
+        count: 2,
+        says: [
+          "too high for the interrupted cut (an incline",
+          "Also: for the interrupted cut (an equal hole beside it",
+          "worst line 8.",
+        ],
+      },
+    ],
   },
   ...(["spindle-state", "coolant-late", "feed-mode", "vc-window"] as const).map(
     (check): Case => ({
@@ -253,6 +296,32 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [],
   },
   {
+    check: "entry-advice",
+    name: "a long HSS drill on a ridge, though its feed is right",
+    text: program(...approach(5, 500, "M8"), "(CUT ENTRY RIDGE FLANK 30 DEG)", "G81 X0. Y0. Z-30. R8. F45."),
+    expect: [
+      {
+        severity: "info",
+        line: 8,
+        word: "G81",
+        says: ["T5 (HSS drill), 8.3xD long,", "ridge with flanks of 30°", "spot first, or a stub drill or a bush"],
+      },
+    ],
+  },
+  {
+    check: "entry-advice",
+    name: "the ridge is spotted first",
+    text: program(
+      ...approach(2, 1300, "M8"),
+      "G81 X0. Y0. Z-1.5 R8. F130.",
+      "G80",
+      ...approach(5, 500, "M8"),
+      "(CUT ENTRY RIDGE FLANK 30 DEG)",
+      "G81 X0. Y0. Z-30. R8. F45.",
+    ),
+    expect: [],
+  },
+  {
     check: "entry-not-allowed",
     name: "insert drill on the same slope",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
@@ -316,6 +385,95 @@ export const HOLE_CASES: readonly Case[] = [
     expect: [{ severity: "info", line: 6, word: "G81", says: ["only"] }],
   },
   { check: "coolant-late", name: "in time", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
+  {
+    check: "cannot-check",
+    name: "R and Z after a G91 that was forgotten are one reason",
+    text: program(
+      ...[...approach(3, 2500), "G81 X0. Y0. Z-20. R2. F450.", "G80 M9", "G91 G28 Z0."],
+      ...[...approach(3, 2500), "G81 X40. Y0. Z-20. R2. F450."],
+    ),
+    expect: [{ severity: "info", line: 14, word: "G81", says: ["depth and loads of T3 (R is not known"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "a depth that cannot be read is told as such",
+    text: program(...T3, "G1 Z [5+", "G0 Z50."),
+    expect: [],
+  },
+  ...["M188", "M51", "M26"].map(
+    (code): Case => ({
+      check: "coolant-late",
+      name: `${code}, which nobody declared, may have switched it on`,
+      text: program("T3 M6", "G0 X0. Y0. S2500 M3", `G43 H3 Z50. ${code}`, "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+      expect: [],
+    }),
+  ),
+  {
+    check: "coolant-late",
+    name: "an unknown code of the tool before says nothing",
+    text: program("M51", "T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "error", line: 7, word: "G81" }],
+  },
+  {
+    check: "coolant-late",
+    name: "an unknown code after the hole says nothing",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "G81 X0. Y0. Z-20. R2. F450.", "G80 M51"),
+    expect: [{ severity: "error", line: 6, word: "G81" }],
+  },
+  {
+    check: "coolant-late",
+    name: "switched off after an unknown code",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3 M51", "G43 H3 Z50. M8", "M9", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "error", line: 7, word: "G81" }],
+  },
+  {
+    check: "coolant-late",
+    name: "an unknown code in a called program",
+    text: [
+      "%",
+      "G21 G17 G40 G49 G80 G90 G94 G54",
+      ...["T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50.", "M98 P7", "T5 M6", "G0 X50. Y0. S600 M3", "G43 H5 Z50."],
+      ...["M98 P7", "M30", "O7", "M51", "G4 P3000", "G81 Z-20. R2. F108.", "G80", "M99", "%"],
+    ].join("\n"),
+    expect: [],
+  },
+  {
+    check: "unknown-code",
+    name: "says that coolant is not checked",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50. M51", "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "warning", line: 5, word: "M51", says: ["whether coolant is on for T3 cannot be checked"] }],
+  },
+  {
+    check: "unknown-code",
+    name: "says nothing of coolant that is on",
+    text: program(...T3, "M51", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "warning", line: 7, word: "M51", silentOn: ["coolant is on"] }],
+  },
+  {
+    check: "cannot-check",
+    name: "coolant after a code that the dialect ignores",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 Z50. M51", "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [["    dialect: generic-mill", "    dialect: { inherit: generic-mill, unknownCode: ignore }"]],
+    expect: [
+      { severity: "info", line: 7, word: "G81", says: ["coolant of T3 (M51 is not known", "`coolant: { M51: … }`"] },
+    ],
+  },
+  {
+    check: "through-coolant",
+    name: "an unknown code beside flood, where no code through the tool is declared",
+    text: program(...approach(3, 2500, "M8"), "M51", "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [
+      ["      M88: { kind: through, pressure: 20, flow: 40 }\n", ""],
+      ["      M89: { kind: through, pressure: 20, flow: 10 }\n", ""],
+    ],
+    expect: [],
+  },
+  {
+    check: "through-coolant",
+    name: "an unknown code beside flood, where the code through the tool is another",
+    text: program(...approach(3, 2500, "M8"), "M51", "G4 P3000", "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [{ severity: "warning", line: 5, word: "M8" }],
+  },
   {
     check: "through-coolant",
     name: "flood for a through-coolant drill",

@@ -239,7 +239,7 @@ export const MACHINE_CASES: readonly Case[] = [
         severity: "error",
         line: 4,
         word: "S10500",
-        says: ["10500 1/min", "10000 1/min", "S10000"],
+        says: ["10500 1/min", "10000 1/min", "S3432"],
         measured: 10500,
         limit: 10000,
         unit: "1/min",
@@ -479,7 +479,99 @@ export const MACHINE_CASES: readonly Case[] = [
   {
     check: "feed-window",
     name: "low on purpose in an interrupted cut",
+    text: program(
+      ...T7,
+      "(CUT ENTRY INCLINE 30 DEG)",
+      "G0 Z12.",
+      "G1 Z-8.5 F100.",
+      "Z-40. F180.",
+      "G0 Z50.",
+      "(CUT ENTRY INCLINE 30 DEG)",
+      "G81 X50. Y0. Z-12. R12. F100.",
+    ),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "low for the interrupted cut and not brought back up is told by a check of its own",
     text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F100."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "low below the interrupted cut, in a stroke of its own",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G0 Z12.", "G1 Z-9. F100.", "Z-40. F110.", "G0 Z50."),
+    expect: [
+      { severity: "info", line: 10, word: "F110.", says: ["F120 mm/min (4.7 in/min) or more outside the interrupted"] },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "lower than the interrupted cut asks for",
+    text: program(...T7, "(CUT ENTRY INCLINE 1 DEG)", "G81 X0. Y0. Z-40. R2. F100."),
+    expect: [{ severity: "info", line: 8, word: "F100.", says: ["outside the interrupted cut"] }],
+  },
+  {
+    check: "feed-window",
+    name: "low where the drill is in metal for part of the turn all the way down",
+    text: program(...T7, "(CUT ENTRY CHAIN PITCH 19.5)", "G81 X0. Y0. Z-40. R2. F100."),
+    expect: [],
+  },
+  {
+    check: "feed-stays-low",
+    name: "a feed that rubs has a warning that says more",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F66."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "the edge rubs in an interrupted cut as anywhere",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G81 X0. Y0. Z-40. R12. F66."),
+    expect: [
+      {
+        severity: "warning",
+        line: 8,
+        word: "F66.",
+        says: [
+          "under 0.040 mm/rev (0.0016 in/rev) the edge rubs",
+          "Way out: F100 mm/min (3.9 in/min) in the interrupted cut, F120 mm/min (4.7 in/min) or more outside it",
+        ],
+        measured: 0.033,
+      },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "a slow entry that rubs, full feed below it",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G0 Z12.", "G1 Z-8.5 F66.", "Z-40. F180.", "G0 Z50."),
+    expect: [
+      {
+        severity: "warning",
+        line: 9,
+        word: "F66.",
+        says: ["rubs", "F100 mm/min (3.9 in/min) in the interrupted cut."],
+      },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "a slow end that rubs needs to cut, no more",
+    text: program(...T3, "G0 Z2.", "G1 Z-30. F450.", "Z-36. F60.", "G0 Z50."),
+    expect: [
+      { severity: "warning", line: 9, word: "F60.", says: ["rubs", "Way out: F77 mm/min (3.0 in/min) or more."] },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "the edge rubs where holes overlap and no note tells how",
+    text: program(...T7, "G81 X0. Y0. Z-40. R2. F66.", "X19.5"),
+    expect: [{ severity: "warning", line: 7, word: "F66.", count: 2, says: ["rubs"] }],
+  },
+  {
+    check: "feed-window",
+    name: "a window that begins below where an edge rubs as a rule is the tool's own data",
+    text: program(...T7, "(CUT ENTRY CHAIN PITCH 19.5)", "G81 X0. Y0. Z-40. R2. F66."),
+    shop: [["f: [0.06, 0.1, 0.14]", "f: [0.03, 0.1, 0.14]"]],
     expect: [],
   },
   {

@@ -1,7 +1,7 @@
 /** Depths, planes, places and the tools that make threads and bores. */
 import type { Case } from "./cases.ts";
 import { rows } from "./rows.ts";
-import { approach } from "./shop.ts";
+import { approach, program } from "./shop.ts";
 
 const T3 = approach(3, 2500);
 const TAP = ["T9 M6", "G0 X0. Y0. S300 M3", "G43 H9 Z50. M8", "G4 P3000"];
@@ -133,6 +133,10 @@ export const PLACE_CASES: readonly Case[] = [
   ]),
   ...rows("hole-twice", [
     {
+      name: "a position that cannot be read is not the one before",
+      body: [...T3, "G99 G81 X50. Y50. Z-20. R2. F450.", "X5.0.1", "X Y50.", "G80"],
+    },
+    {
       name: "a position stands twice",
       body: [...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "X20.", "X0.", "X40.", "G80"],
       expect: { severity: "warning", line: 9, word: "X0.", count: 1, says: ["before, in line 7"] },
@@ -187,7 +191,12 @@ export const PLACE_CASES: readonly Case[] = [
     {
       name: "feeds and depths of an inch program",
       body: [...T3, "G99 G81 X0. Y0. Z-.8 R.1 F17.7", "X1.", "G80"],
-      expect: { severity: "warning", line: 2, word: "G21", measured: 2, says: ["0.80 mm (0.031 in)", "G20"] },
+      expect: { severity: "error", line: 2, word: "G21", measured: 2, says: ["0.80 mm (0.031 in)", "G20"] },
+    },
+    {
+      name: "feeds of an inch program, and holes that no drill is made for",
+      body: [...approach(8, 300, "M8"), "G99 G83 X0. Y0. Z-2.1 R.1 Q.5 F3.5", "X3.", "G80"],
+      expect: { severity: "error", line: 2, word: "G21", measured: 2, says: ["no hole is 0.15 x D deep", "G20"] },
     },
     { name: "a shallow hole alone", body: [...T3, "G99 G81 X0. Y0. Z-.8 R.1 F450.", "G80"] },
     { name: "a comment alone", body: ["(ALL DIMENSIONS IN INCHES)", ...T3, "G99 G81 X0. Y0. Z-20. R2. F450.", "G80"] },
@@ -207,6 +216,49 @@ export const PLACE_CASES: readonly Case[] = [
       "M30",
     ].join("\n"),
     expect: [],
+  },
+  ...(["reach", "r-plane-high", "feed-mode", "units-doubtful"] as const).map(
+    (check): Case => ({
+      check,
+      name: "mm in a program in inches: one finding",
+      text: program(...T3, "G98 G81 X10. Y10. Z-40. R2. F560.", "G80").replace("G21", "G20"),
+      expect:
+        check === "units-doubtful"
+          ? [{ severity: "error", line: 2, word: "G20", says: ["40.000 in (1016.00 mm) deep", "Way out: G21"] }]
+          : [],
+    }),
+  ),
+  {
+    check: "reach",
+    name: "told again where somebody answers for the unit",
+    text: program(
+      "(CUT ALLOW units-doubtful UP TO 2 BY AB BECAUSE A LONG PART)",
+      ...T3,
+      "G98 G81 X10. Y10. Z-40. R2. F560.",
+      "G80",
+    ).replace("G21", "G20"),
+    expect: [{ severity: "error", line: 8, word: "Z-40." }],
+  },
+  {
+    check: "vc-window",
+    name: "over the speed limit, which is told with an S for both",
+    text: program(...approach(3, 11000), "G81 X0. Y0. Z-20. R2. F1800."),
+    expect: [],
+  },
+  {
+    check: "rpm-limit",
+    name: "the tool's window ends below the limit",
+    text: program(...approach(3, 11000), "G81 X0. Y0. Z-20. R2. F1800."),
+    expect: [
+      { severity: "error", line: 4, word: "S11000", says: ["S3432 or less", "window of T3 ends", "F561 mm/min"] },
+    ],
+  },
+  {
+    check: "vc-window",
+    name: "over a speed limit that nobody wants told",
+    text: program(...approach(3, 11000), "G81 X0. Y0. Z-20. R2. F1800."),
+    shop: [["units: mm\n", "units: mm\nseverity: { rpm-limit: off }\n"]],
+    expect: [{ severity: "warning", line: 4, word: "S11000" }],
   },
   ...rows("tip-allowance", [
     {

@@ -1,5 +1,6 @@
 /** Programs, cycle words and setups, and what the checks must say about them. */
 import type { Case } from "./cases.ts";
+import { rows } from "./rows.ts";
 import { approach, program } from "./shop.ts";
 
 const T3 = approach(3, 2500);
@@ -7,6 +8,22 @@ const T7 = approach(7, 2000);
 
 export const PROGRAM_CASES: readonly Case[] = [
   // Reading
+  {
+    check: "syntax",
+    name: "what prints and names is passed over, in a run of holes too",
+    text: program(
+      "SETVN510[DEPTH-1, WIDTH]",
+      "POPEN",
+      ...T3,
+      "G81 X0. Y0. Z-20. R2. F450.",
+      "DPRNT[HOLE*NO.#100[30]*X#5041[53]]",
+      "BPRNT[C*X#100[4]]",
+      "X20.",
+      "G80",
+      "PCLOS",
+    ),
+    expect: [],
+  },
   {
     check: "syntax",
     name: "letter O in a number",
@@ -283,6 +300,20 @@ export const PROGRAM_CASES: readonly Case[] = [
     text: program(...T3, "G81 X0. Y0. Z-20. R-1. F450."),
     expect: [{ severity: "error", line: 7, word: "R-1.", says: ["below the surface"], measured: -1, limit: 0 }],
   },
+  {
+    check: "r-plane-low",
+    name: "a pocket floor where no stock is declared",
+    text: program(...T3, "G98 G81 X0. Y0. Z-40. R-18. F450.", "X30."),
+    shop: [["    stock: { wcs: G54, solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }] }\n", ""]],
+    expect: [{ severity: "info", line: 7, word: "R-18.", count: 2, says: ["floor of a pocket", "cannot be checked"] }],
+  },
+  {
+    check: "r-plane-low",
+    name: "R at the assumed surface",
+    text: program(...T3, "G81 X0. Y0. Z-20. R0. F450."),
+    shop: [["    stock: { wcs: G54, solids: [{ box: { x: [-500, 500], y: [-500, 500], z: [-200, 0] } }] }\n", ""]],
+    expect: [{ severity: "warning", line: 7, word: "R0.", says: ["at the surface (assumed"] }],
+  },
   { check: "r-plane-low", name: "R above", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
     check: "r-plane-low",
@@ -372,6 +403,34 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   { check: "setup", name: "whole", text: program("G0 X1."), expect: [] },
   {
+    check: "setup",
+    name: "a tab that loses the machines is one fault",
+    text: program("G0 X1."),
+    shop: [["    kind: mill", "\tkind: mill"]],
+    expect: [{ severity: "error", line: 6, word: "/shop/swarfline.yaml", says: ["got a tab"] }],
+  },
+  {
+    check: "setup",
+    name: "a machine that many rules name and that is not there",
+    text: program("G0 X1."),
+    shop: [
+      [
+        '  - { files: "*.nc", machine: vmc, tools: crib, workpiece: part }',
+        '  - { files: "a-*.nc", machine: vmc, tools: crib }\n  - { files: "*.nc", machine: vmc, tools: crib, workpiece: part }\n  - { files: "b.x", machine: vmc }',
+      ],
+      ["  vmc:", "  vmx:"],
+    ],
+    expect: [
+      {
+        severity: "error",
+        line: 4,
+        word: "/shop/swarfline.yaml",
+        count: 3,
+        says: ["no machine vmc; declared: vmx", "2 more rules name it"],
+      },
+    ],
+  },
+  {
     check: "entry-lost",
     name: "no hole there",
     text: program(...T7, "G81 X0. Y0. Z-40. R2. F200."),
@@ -431,9 +490,76 @@ export const PROGRAM_CASES: readonly Case[] = [
   },
   {
     check: "cannot-check",
-    name: "a feed under G93 in long hand",
-    text: program(...T3, "G93", "G0 Z2.", "G1 Z-20. F450.", "G0 Z50."),
-    expect: [{ severity: "info", line: 9, word: "Z-20.", says: ["G93 gives the time", "Way out: G94 or G95"] }],
+    name: "a straight move under G93 has a feed; one from an unknown height has none",
+    text: program(...T3, "G93", "G0 Z2.", "G1 Z-20. F20.", "G0 Z50."),
+    expect: [],
+  },
+  {
+    check: "cannot-check",
+    name: "under G93 a move from an unknown height has no length",
+    text: program("T3 M6", "G0 X0. Y0. S2500 M3", "G43 H3 M88", "G93 G1 Z-20. F20.", "G0 Z50."),
+    expect: [
+      {
+        severity: "info",
+        line: 6,
+        word: "Z-20.",
+        says: ["the height before the stroke is not known", "a move to a known height before it"],
+      },
+    ],
+  },
+  ...rows("feed-mode", [
+    {
+      name: "G93 with the number of a feed per minute",
+      body: [...T3, "G0 Z2.", "G93 G1 Z-20. F450.", "G94", "G0 Z50."],
+      expect: {
+        severity: "error",
+        line: 8,
+        word: "F450.",
+        says: ["G93 makes F the time of the move", "3.960 mm/rev", "G94 before it", "0.180 mm/rev"],
+        measured: (22 * 450) / 2500,
+      },
+    },
+    {
+      name: "G93 with the number of a feed per revolution",
+      body: [...T3, "G0 Z2.", "G93 G1 Z-20. F.18", "G94", "G0 Z50."],
+      expect: {
+        severity: "error",
+        line: 8,
+        word: "F.18",
+        says: ["G95 before it", "0.180 mm/rev"],
+        measured: (22 * 0.18) / 2500,
+      },
+    },
+    { name: "G93 with a time that fits", body: [...T3, "G0 Z2.", "G93 G1 Z-20. F20.45", "G94", "G0 Z50."] },
+  ]),
+  ...rows("feed-window", [
+    {
+      name: "G93 too fast",
+      body: [...T3, "G0 Z2.", "G93 G1 Z-20. F40.", "G94", "G0 Z50."],
+      expect: {
+        severity: "warning",
+        line: 8,
+        word: "F40.",
+        says: ["0.352 mm/rev", "F for 625 mm/min (24.6 in/min) or less"],
+        measured: (22 * 40) / 2500,
+      },
+    },
+    { name: "G93 as fast as the window asks", body: [...T3, "G0 Z2.", "G93 G1 Z-20. F20.45", "G94", "G0 Z50."] },
+  ]),
+  ...rows("no-feed", [
+    {
+      name: "F0 under G93",
+      body: [...T3, "G0 Z2.", "G93 G1 Z-20. F0", "G94", "G0 Z50."],
+      expect: { severity: "error", line: 8, word: "F0", says: ["never gets into the metal"] },
+    },
+  ]),
+  {
+    check: "interrupted-feed",
+    name: "G93 into an incline",
+    text: program(...T7, "(CUT ENTRY INCLINE 30 DEG)", "G0 Z12.", "G93 G1 Z-40. F4.", "G94", "G0 Z50."),
+    expect: [
+      { severity: "error", line: 9, word: "F4.", says: ["F for 100 mm/min"], measured: (52 * 4) / 2000, limit: 0.05 },
+    ],
   },
   {
     check: "cannot-check",

@@ -13,6 +13,13 @@ const silent = (name: string, ...lines: string[]): Case => ({
 });
 
 export const TOOL_COMMENT_CASES: readonly Case[] = [
+  ...[
+    ["(T3 | 10.2 DRILL | H3 | D3)"],
+    ["(T3 10.2 MM DRILL H3 D3)"],
+    ["(T3 D3 H3 10.2 DRILL)"],
+    ["(T3 DRILL D3)"],
+    ["T3 (10.2 DRILL D3)"],
+  ].map((lines) => silent(`D is the offset: ${lines[0]}`, ...lines)),
   {
     check,
     name: "another diameter",

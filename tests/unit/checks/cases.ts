@@ -1,12 +1,14 @@
 /** Programs and what one check must say about them: the words it stands on, and when it must be silent. */
 import { COURSE_CASES } from "./cases-course.ts";
 import { HOLE_CASES } from "./cases-hole.ts";
+import { INHERITED_CASES } from "./cases-inherited.ts";
 import { MACHINE_CASES } from "./cases-machine.ts";
 import { PART_CASES } from "./cases-part.ts";
 import { PITFALL_CASES } from "./cases-pitfalls.ts";
 import { PLACE_CASES } from "./cases-places.ts";
 import { PROGRAM_CASES } from "./cases-program.ts";
 import { READING_CASES } from "./cases-reading.ts";
+import { STROKE_CASES } from "./cases-strokes.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
 
 export interface Expected {
@@ -41,9 +43,11 @@ export const CASES: readonly Case[] = [
   ...TOOL_COMMENT_CASES,
   ...MACHINE_CASES,
   ...HOLE_CASES,
+  ...STROKE_CASES,
   ...COURSE_CASES,
   ...PLACE_CASES,
   ...PART_CASES,
   ...PITFALL_CASES,
   ...READING_CASES,
+  ...INHERITED_CASES,
 ];

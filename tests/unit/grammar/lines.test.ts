@@ -48,6 +48,25 @@ table("words and numbers", [
   ["X1, Y2", ["X=1", "?«,»", "Y=2"], ["unread«,»"]],
 ]);
 
+// Common practice, no source.
+table("printing and naming", [
+  ["POPEN", ['"POPEN"']],
+  ["N10 pclos M5", ["N=10", '"pclos"', "M=5"]],
+  ["/POPEN", ["/=1", '"POPEN"']],
+  ["G0X1POPEN", ["G=0", "X=1", '"POPEN"']],
+  ["DPRNT[HOLE*NO.#100[30]*X#5041[53]] M5", ['"DPRNT[HOLE*NO.#100[30]*X#5041[53]]"', "M=5"]],
+  ["N5 BPRNT [C*X#100[4]*Y#101[4]]", ["N=5", '"BPRNT [C*X#100[4]*Y#101[4]]"']],
+  ["DPRNT[]", ['"DPRNT[]"']],
+  ["DPRNT[(DONE) ; 5] ; over", ['"DPRNT[(DONE) ; 5]"', "; over"]],
+  ["SETVN510[TOOL-NO., REL-X, REL-Y]", ['"SETVN510[TOOL-NO., REL-X, REL-Y]"']],
+  ["SETVN 510 [A]SETVN[B]", ['"SETVN 510 [A]"', '"SETVN[B]"']],
+  [`DPRNT${"[".repeat(40)}${"]".repeat(40)} M5`, [`"DPRNT${"[".repeat(40)}${"]".repeat(40)}"`, "M=5"]],
+  ["G0 X1 DPRNT[X#100[53] ", ["G=0", "X=1", '"DPRNT[X#100[53]"'], ["open-bracket«DPRNT[X#100[53]»"]],
+  ["POPENS M5", ["?«POPENS»", "M=5"], ["unread«POPENS»"]],
+  ["(POPEN) X1 ;DPRNT[", ["(POPEN)", "X=1", ";DPRNT["]],
+  ["SETVN510 X1", ["?«SETV»", "N=510", "X=1"], ["unread«SETV»"]],
+]);
+
 table("marks and comments", [
   ["%", ["%"]],
   [" %\t", ["%"]],

@@ -19,6 +19,7 @@ function item(blocks: Blocks, at: number, line: string): string {
   const statement = blocks.statement(at);
   if (statement !== undefined) return showStatement(statement);
   if (kind === ITEM.unread) return `?«${text}»`;
+  if (kind === ITEM.output) return `"${text}"`;
   if (kind === ITEM.comment || kind === ITEM.lineComment || kind === ITEM.percent) return text;
   const letter =
     kind === ITEM.comma ? `,${String.fromCharCode(blocks.letterAfterComma(at))}` : String.fromCharCode(kind);

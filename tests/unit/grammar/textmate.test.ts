@@ -69,6 +69,15 @@ describe("scopes", () => {
         `7 ${NUMBER}`,
       ],
     ],
+    ["N1 POPEN", ["N1 entity.name.label.sequence", "POPEN support.function.output"]],
+    [
+      "DPRNT[X#1[53]*Y] M5",
+      [
+        "DPRNT support.function.output",
+        ...["X#1", "[", "53", "]", "*Y"].map((text) => `${text} string.unquoted.output`),
+        "M5 keyword.other.miscellaneous",
+      ],
+    ],
     ["T5 M6", ["T support.class.tool", `5 ${NUMBER}`, "M6 keyword.other.miscellaneous"]],
     ["S1200 F.1", ["S support.type.feed-speed", `1200 ${NUMBER}`, "F support.type.feed-speed", `.1 ${NUMBER}`]],
     [

@@ -138,6 +138,15 @@ describe("chip packing widens the high end only", () => {
   });
 });
 
+test("another feed on the way down clears no chips", () => {
+  const stroke = { f: 0.1, n: 500, fRef: 0 };
+  const torqueOf = (...levels: number[]) => {
+    const strokes = levels.slice(1).map((toZ, i) => ({ ...stroke, fromZ: levels[i] ?? 0, toZ }));
+    return loadsOf(shape({ endZ: -110, strokes, fullRetracts: true, state: flood }), HSS).torque;
+  };
+  expect(torqueOf(1, -55, -110)).toEqual(torqueOf(1, -110));
+});
+
 describe("families without a method", () => {
   test.each(["ream", "tap", "countersink"] as const)("%s", (family) => {
     const loads = loadsOf(shape(), tool({ family }));

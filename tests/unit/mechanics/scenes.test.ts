@@ -68,8 +68,9 @@ describe("random surroundings beside the sampler", () => {
         const error = Math.abs(ours[name] - theirs[name]);
         if (error > (largest.get(name)?.error ?? 0)) largest.set(name, { error, seed });
       }
-      // Arcs and gaps that the steps of the corner's circle cannot miss are counted alike.
-      if (theirs.narrowest > 4e-4 && ours.entries !== theirs.entries)
+      // Where an arc or a gap is narrower than the steps of the corner's circle, the shares differ by it.
+      const seen = theirs.narrowest > 4e-4 && Math.abs(ours.rim - theirs.rim) < 1e-6;
+      if (seen && ours.entries !== theirs.entries)
         throw new Error(`seed ${seed}, entries: ${ours.entries} and ${theirs.entries}`);
     }
     const row = [...largest].map(([name, { error, seed }]) => `${name} ${error.toExponential(1)} (seed ${seed})`);

@@ -203,6 +203,19 @@ describe("calls", () => {
     expect(drilled("M98 Q7", "M30", "N7 G99 G81 X9. Z-5. R2.", "G80", "M99").holeCount).toBe(1);
   });
 
+  test("an argument that was never given is handed on in silence; where it moves the tool it is told", () => {
+    const nulls = (text: string) =>
+      run(text)
+        .events.filter((event) => event.data.rule === "null-word")
+        .map((event) => event.data.text);
+    const macro = "O5\nG65 P6 Q#17 X#24\nM99\nO6\nIF[#17NE#0]GOTO1\nG99 G81 X#24 Y0. Z-5. R2. F100.\nG80\nN1\nM99";
+    expect(nulls(`O1\n${HEAD}G65 P5 X3.\nM30\n${macro}`)).toEqual([]);
+    expect(holes(run(`O1\n${HEAD}G65 P5 X3.\nM30\n${macro}`)).map((hole) => hole.at)).toEqual([[3, 0]]);
+    expect(nulls(`O1\n${HEAD}G66 P6 Q#17\nX1.\nG67\nM30\nO6\nM99`)).toEqual([]);
+    expect(nulls(`O1\n${HEAD}G0 X#24\nM30`)).toEqual(["X has a variable that was never set: the word is passed over"]);
+    expect(nulls(`O1\n${HEAD}G65 P5 L#12\nM30\nO5\nM99`)).toHaveLength(1);
+  });
+
   test("M98 works on the caller's variables, G65 on its own", () => {
     const sub = run(`O1\n${HEAD}#1=5.\nM98 P2\nG99 G81 X#1 Z-5. R2.\nG80\nM30\nO2\n#1=8.\nM99`);
     expect(at(sub)).toEqual([[8, 0]]);

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { genericMill } from "../../../server/setup/dialects/index.ts";
 import { drill, holes, machine, moves, run, setup, workpiece } from "./helpers.ts";
 
 const HEAD = "G21 G90 G17 G94 G54\nT1 M6\nG0 X0 Y0 S1000 M3\nG43 H1 Z50. M8\n";
@@ -117,6 +118,21 @@ describe("long-hand drilling", () => {
       [-5, -20, 0.1, 1000],
     ]);
     expect(one("G0 Z2.\nG1 Z-5. F100.\nZ-20.\nG0 Z2.")[0]?.strokes).toEqual([[2, -20, 0.1, 1000]]);
+  });
+
+  test.each([
+    ["one over the minutes", "inverse-minutes", 4.5, 90],
+    ["in seconds", "seconds", 60 / 4.5, 90],
+  ] as const)("F under G93, %s, over the length of the move is the feed", (_, g93, f, rate) => {
+    const dialect = { ...genericMill, g93 };
+    const timed = run(`${HEAD}G0 Z2.\nG93 G1 Z-18. F${f.toFixed(9)}\nG94 G0 Z50.\nM30`, { dialect });
+    expect(holes(timed)[0]?.strokes).toEqual([[2, -18, rate / 1000, 1000]]);
+    expect(holes(timed)).toEqual(one(`G0 Z2.\nG1 Z-18. F${rate}`));
+  });
+
+  test("the words of a hole that begins with an approach in another feed mode are those of its cut", () => {
+    const e = run(`${HEAD}G1 Z2. F2000.\nG93 Z-18. F4.5\nG94 G0 Z50.\nM30`);
+    expect(e.shapes.map((shape) => [shape.state.feedMode, shape.strokes[shape.firstCut]?.f])).toEqual([[93, 0.09]]);
   });
 
   test("an approach by feed is a stroke in air: the first cut is the next one", () => {

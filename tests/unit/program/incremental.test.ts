@@ -28,7 +28,11 @@ function picture(e: Execution): unknown {
       id: number.get(s.id),
       frame: frames.indexOf(s.frame),
       state: state(s.state),
-      strokes: s.strokes.map((k) => ({ ...k, fRef: place(k.fRef) })),
+      strokes: s.strokes.map(({ own, ...k }) => ({
+        ...k,
+        fRef: place(k.fRef),
+        own: own && { state: state(own.state), block: line(own.block), zRef: place(own.zRef) },
+      })),
       refs: Object.fromEntries(Object.entries(s.refs).map(([name, ref]) => [name, place(ref)])),
       entry: s.entry && { ...s.entry, span: s.entry.span && { ...s.entry.span, block: line(s.entry.span.block) } },
     })),
@@ -39,6 +43,7 @@ function picture(e: Execution): unknown {
     operations: e.operations.map((o) => ({
       ...o,
       shapes: o.shapes.map((use) => ({ ...use, shape: number.get(use.shape.id) })),
+      coolantLeads: o.coolantLeads.map((lead) => ({ ...lead, block: line(lead.block), ref: place(lead.ref) })),
       firstBlock: line(o.firstBlock),
       lastBlock: line(o.lastBlock),
     })),
@@ -59,6 +64,8 @@ const LINES = [
   "F120.",
   "M8",
   "M9",
+  "M5",
+  "M4 S700",
   "G99 G81 X1. Y1. Z-10. R2. F100.",
   "G98 G83 Z-20. R2. Q4.",
   "X10.",
@@ -180,6 +187,33 @@ describe("an execution that goes on from an earlier one", () => {
       { numRuns: 30 },
     );
   }, 120_000);
+
+  test("a code between two strokes comes, goes and changes", () => {
+    const hole = (x: number, code: string) => [
+      `G0 X${x}.`,
+      "G0 Z2.",
+      "G1 Z-5. F90.",
+      code,
+      "G1 Z-9.",
+      "G0 Z2. M3",
+      "M8",
+    ];
+    const holes = Array.from({ length: 300 }, (_, i) => hole(i, i % 3 === 0 ? "M9" : "S1000")).flat();
+    const text = ["G21 G90 G54", "T1 M6", "G43 H1 Z50. S1000 M3 M8", ...holes, "G80", "M30"].join("\n");
+    const s = setup({}, [drill(1, 8)]);
+    const lines = LineStore.from(text);
+    const blocks = readBlocks(lines);
+    let e = execute(blocks, s, { program: "part.nc" });
+    for (const code of ["M4", "M9", "S900", "M5", "(none)"]) {
+      // The code of a hole in the middle.
+      const startLine = 3 + 150 * 7 + 3;
+      const change = lines.edit({ startLine, startColumn: 0, endLine: startLine + 1, endColumn: 0, text: `${code}\n` });
+      blocks.update(change);
+      e = execute(blocks, s, { program: "part.nc", previous: e });
+      const fresh = execute(readBlocks(LineStore.from(lines.text())), s, { program: "part.nc" });
+      expect(picture(e)).toEqual(picture(fresh));
+    }
+  });
 
   test("runs only what follows the checkpoint before the edit", () => {
     const text = ["G21 G90 G54 S1000 M3", "G0 Z50.", ...bulk(7), ...bulk(5), ...bulk(3), ...bulk(2), "G80", "M30"].join(

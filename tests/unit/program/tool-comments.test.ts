@@ -67,6 +67,22 @@ describe("sizes and words of other shops", () => {
     ["T6 LETTER U DRILL", "inch", { T: 6, DC: inch(0.368), family: "twist-hss" }],
     ["LTR Z STUB DRILL", "inch", { DC: inch(0.413) }],
     ['"Q" DRILL', "inch", { DC: inch(0.332) }],
+    // Offset numbers beside the size.
+    ["T3 | .5 DRILL | H3 | D3", "inch", { T: 3, DC: 12.7 }],
+    ["T3 D3 H3 .5 DRILL", "inch", { T: 3, DC: 12.7 }],
+    ["T3 1/2 DRILL D3", "mm", { T: 3, DC: 12.7 }],
+    ["T3 0.5 IN DRILL H3 D3", "mm", { T: 3, DC: 12.7 }],
+    ["T3 H=3 D=3 10.2 DRILL", "mm", { T: 3, DC: 10.2 }],
+    ["T3 10.2 DRILL H23 D43", "mm", { T: 3, DC: 10.2 }],
+    ["T7 12H7 REAMER H7 D7", "mm", { T: 7, DC: 12 }],
+    ["T3 D3 3MM DRILL", "mm", { T: 3, DC: 3 }],
+    // A diameter all the same.
+    ["T3 D3. DRILL H3", "mm", { T: 3, DC: 3 }],
+    ["T3 D3 MM DRILL", "mm", { T: 3, DC: 3 }],
+    ["T4 DIA 4 DRILL", "mm", { T: 4, DC: 4 }],
+    ["T10 D=10 CR=0 DRILL", "mm", { T: 10, DC: 10 }],
+    ["T7 REAMER D12 H7", "mm", { T: 7, DC: 12 }],
+    ["T5 DRILL D8", "mm", { T: 5, DC: 8 }],
     // German.
     ["BOHRER 8,5", "mm", { DC: 8.5, family: "twist-hss", work: "drill" }],
     ["T5 BOHRER D8,5", "mm", { T: 5, DC: 8.5 }],
@@ -106,8 +122,25 @@ describe("sizes and words of other shops", () => {
     expect(readToolComment(comment, units)).toMatchObject(expected);
   });
 
+  test.each(["T3 | .5 DRILL | H3 | D3", "T3 .5 DRILL D13", "T3 10.2 DRILL D13", "10.2 DRILL D4"])(
+    "%j can be read in two ways in mm",
+    (comment) => {
+      expect(readToolComment(comment, "mm")).toBeNull();
+    },
+  );
+
+  test("a D that is the number of the tool called there is its offset", () => {
+    expect(readToolComment("1/2 DRILL D3", "mm", 3)).toMatchObject({ DC: 12.7 });
+    expect(readToolComment("DRILL D3", "mm", 3)).toBeNull();
+    expect(readToolComment("DRILL D8", "mm", 3)).toMatchObject({ DC: 8 });
+  });
+
   test.each([
     " T5 DONE ",
+    "T3 D3 DRILL",
+    "T12 D12 H12 DRILL",
+    "T3 D13 10.2 DRILL .4",
+    "T3 DRILL D3 H3",
     "DRILL 5 HOLES",
     "12 DEEP",
     "DRILL 4 IN ALL CORNERS",
