@@ -9,9 +9,12 @@ export function entryOf({ shape, loads }: MetalHole, system: UnitSystem): string
   if (shape.entry !== null) return entryWords(shape.entry.form, system);
   const { engagement } = loads;
   if (engagement === null || engagement.source !== "stock") return "";
-  const form = engagement.form === null ? "metal on one part of the turn only" : entryWords(engagement.form, system);
+  const form = engagement.form === null ? PARTLY_IN_METAL : entryWords(engagement.form, system);
   return `${form}, by the stock and the holes drilled before`;
 }
+
+/** None of the forms that have words. */
+export const PARTLY_IN_METAL = "metal on one part of the turn only";
 
 /** An entry or exit in words: `an incline of 30.0°`. */
 export function entryWords(form: EntryForm, system: UnitSystem): string {

@@ -11,12 +11,14 @@ import { oneOf, type RawOptions, readCommonOptions } from "./options.ts";
 import { shown } from "./paths.ts";
 import { printSetups } from "./print-setup.ts";
 import { placeFindings } from "./public.ts";
+import { svgTarget, writeSvg } from "./svg-file.ts";
 
 export const EXPLAIN_FORMATS = ["text", "json"] as const;
 
 export interface ExplainOptions extends RawOptions {
   readonly format: string;
   readonly step?: string;
+  readonly svg?: string;
 }
 
 export async function explain(target: string, raw: ExplainOptions, io: CliIo): Promise<number> {
@@ -26,6 +28,9 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
   if (step !== null && format !== "json")
     throw new UsageError("--step sets samples, which --format json shows: add it.");
   const options = readCommonOptions(raw, io);
+  const svg = raw.svg === undefined ? null : svgTarget(raw.svg, io);
+  if (svg !== null && options.printSetup)
+    throw new UsageError("--print-setup prints the setup and stops: leave out --svg.");
   const { file, line } = splitLine(target, io);
   const input = oneInput(file, io, options.stdinName);
   const loaded = await new Loader(options, io).load(input);
@@ -39,10 +44,15 @@ export async function explain(target: string, raw: ExplainOptions, io: CliIo): P
     throw new UsageError(`${input.shown} has ${lines.count} lines; there is no line ${line}.`);
   }
   const holes = holesOf(review, line);
+  const asked = line === null ? input.shown : `${input.shown}:${line}`;
+  const written = svg === null ? "" : `${writeSvg(svg, input.shown, asked, holes, review, io)}\n`;
   if (format === "text") {
     io.out(explainText(input.shown, groupsOf(holes, review), review, line, io));
+    io.out(written);
     return 0;
   }
+  // Standard output is the json alone.
+  if (written !== "") io.err(written);
   const { setup } = review;
   const findings = placeFindings(loaded, io).map((placed) => placed.finding);
   io.out(

@@ -1,6 +1,7 @@
 /** A hole in its public form: mm, 1/min, mm/rev, mm/min, m/min, cm³/min, min, N·m, kW, N, bar; unknown is null with a reason. */
 
-import type { Band, Engagement, EngagementSample } from "../loads/types.ts";
+import { entryWords, PARTLY_IN_METAL } from "../checks/entry-words.ts";
+import type { Band, Engagement, EngagementSample, EngagementZone } from "../loads/types.ts";
 import type { Hole, HoleShape } from "../program/types.ts";
 import { placeOf } from "../review/places.ts";
 import type { Review } from "../review/types.ts";
@@ -133,13 +134,27 @@ function publicEngagement(engagement: Engagement, shape: HoleShape, step: number
   const heights = step === null ? null : heightsOf(shape, step);
   return {
     source: engagement.source,
+    form: engagement.form === null ? PARTLY_IN_METAL : entryWords(engagement.form, "mm"),
     class: engagement.class,
     allowedFeed: number("engagement.allowedFeed", engagement.allowedFeed, engagement.allowedWhy),
     firstContactZ: number("engagement.firstContactZ", engagement.firstContactZ),
     fullZ: number("engagement.fullZ", engagement.fullZ),
-    zones: engagement.zones.map((zone) => ({ fromZ: tidy(zone.fromZ), toZ: tidy(zone.toZ), class: zone.class })),
+    zones: engagement.zones.map(publicZone),
+    gaps: engagement.gaps.map((gap) => ({ fromZ: tidy(gap.fromZ), toZ: tidy(gap.toZ) })),
     worst: publicSample(engagement.worst),
     samples: (heights === null ? engagement.samples : heights.map((z) => engagement.at(z))).map(publicSample),
+  };
+}
+
+/** A feed that is null has its reason beside it. */
+function publicZone(zone: EngagementZone) {
+  return {
+    fromZ: tidy(zone.fromZ),
+    toZ: tidy(zone.toZ),
+    class: zone.class,
+    where: zone.where,
+    allowedFeed: tidy(zone.allowedFeed),
+    allowedWhy: zone.allowedWhy,
   };
 }
 

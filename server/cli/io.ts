@@ -17,6 +17,8 @@ export interface CliIo {
   size(path: string): number;
   /** @throws {Error} with the system's reason when the file cannot be read */
   readFile(path: string): Uint8Array;
+  /** @throws {Error} with the system's reason when the file cannot be written */
+  writeFile(path: string, text: string): void;
   readStdin(): Promise<Uint8Array>;
   /** Files that match, as absolute paths, in any order. Patterns have forward slashes and are relative to `folder`. */
   glob(patterns: readonly string[], folder: string): string[];

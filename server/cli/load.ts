@@ -143,6 +143,10 @@ export function reason(error: unknown): string {
   switch (code) {
     case "ENOENT":
       return "it is not there";
+    case "ENOSPC":
+      return "the disk is full";
+    case "EROFS":
+      return "the disk is read-only";
     case "EACCES":
     case "EPERM":
       return "access is denied";

@@ -1,5 +1,5 @@
 /** The real world for the commands: process, disk, terminal. */
-import { fstatSync, readFileSync, statSync } from "node:fs";
+import { fstatSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { globSync } from "tinyglobby";
 import type { CliIo } from "./io.ts";
 
@@ -44,6 +44,7 @@ export function nodeIo(): NodeIo {
     },
     size: (path) => statSync(path, { throwIfNoEntry: false })?.size ?? -1,
     readFile: (path) => readFileSync(path),
+    writeFile: (path, text) => writeFileSync(path, text),
     readStdin,
     glob: (patterns, folder) =>
       globSync([...patterns], { cwd: folder, absolute: true, caseSensitiveMatch: false, expandDirectories: false }),

@@ -77,6 +77,10 @@ function makeProgram(io: CliIo, done: (code: number) => void): Command {
   )
     .option("--format <name>", `output: ${EXPLAIN_FORMATS.join(", ")}`, "text")
     .option("--step <mm>", "engagement samples at multiples of this below the start of the feed (json)")
+    .option(
+      "--svg <file>",
+      "write the interrupted cut as a picture, of several holes the hardest; replaces only an SVG",
+    )
     .addHelpText("after", () => `\n${counting(io)}\n\n${cautions(io)}`)
     .action(async (target: string, options: ExplainOptions) => done(await explain(target, options, io)));
 

@@ -3,12 +3,9 @@ import type { DrillFront } from "../mechanics/engagement/drill.ts";
 import { arcsAt, type Solid } from "../mechanics/engagement/solids.ts";
 import type { EngagedRing } from "./types.ts";
 
-/** Rings drawn; finer than an eye tells apart in a picture of a few hundred points. */
-const RINGS = 48;
-
-export function planOf(solid: Solid, front: DrillFront, z: number): EngagedRing[] {
-  const width = front.R / RINGS;
-  return Array.from({ length: RINGS }, (_, i) => {
+export function planOf(solid: Solid, front: DrillFront, z: number, rings: number): EngagedRing[] {
+  const width = front.R / rings;
+  return Array.from({ length: rings }, (_, i) => {
     const r = (i + 0.5) * width;
     return { fromR: i * width, toR: (i + 1) * width, arcs: [...arcsAt(solid, r, z + front.slope * r)] };
   });

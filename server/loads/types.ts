@@ -101,8 +101,16 @@ export interface Engagement {
   readonly gaps: readonly { readonly fromZ: number; readonly toZ: number }[];
   /** Where a note or the setup tells the entry: the class that the declared stock comes to; null: none to compare. */
   readonly byPart: EngagementClass | null;
-  /** Seen along the drill with the tip at a height. */
-  plan(z: number): readonly EngagedRing[];
+  /** The front of the drill that all this was worked out for. */
+  readonly front: {
+    readonly kind: "two-insert" | "two-lip";
+    /** mm */
+    readonly R: number;
+    /** Outer radius of the centre zone, mm. */
+    readonly centre: number;
+  };
+  /** Seen along the drill with the tip at a height. @param rings how many the front is cut into */
+  plan(z: number, rings: number): readonly EngagedRing[];
   readonly worst: EngagementSample;
   /** At the heights the kernel chose. */
   readonly samples: readonly EngagementSample[];

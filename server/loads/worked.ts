@@ -147,6 +147,7 @@ export class WorkedSamples implements Engagement {
   readonly zones: readonly EngagementZone[];
   readonly gaps: Engagement["gaps"];
   readonly byPart: EngagementClass | null;
+  readonly front: Engagement["front"];
   readonly plan: Engagement["plan"];
   readonly at: (z: number) => EngagementSample;
   readonly #worstOf: () => EngagementSample;
@@ -167,6 +168,7 @@ export class WorkedSamples implements Engagement {
     this.zones = worked.zones;
     this.gaps = worked.gaps;
     this.byPart = worked.byPart;
+    this.front = worked.front;
     this.plan = worked.plan;
     this.at = worked.at;
     this.#worstOf = worked.worstOf;

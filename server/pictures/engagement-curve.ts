@@ -47,6 +47,8 @@ export interface EngagementCurveInput {
   readonly startZ: number;
   readonly endZ: number;
   readonly worstZ: number | null;
+  /** Drawn down to this height only: below it the drill is whole in metal to the end. Left out: down to the end. */
+  readonly cutZ?: number | undefined;
   readonly axis: "x" | "y" | "z";
   readonly system: UnitSystem;
 }
@@ -148,7 +150,7 @@ function rangeOf(
 ): DepthRange {
   return depthRange([
     input.startZ,
-    input.endZ,
+    input.cutZ ?? input.endZ,
     input.firstContactZ,
     input.fullZ,
     input.worstZ,
@@ -224,7 +226,7 @@ function marksOf(input: EngagementCurveInput): Mark[] {
     ["first contact", input.firstContactZ],
     ["full engagement", input.fullZ],
     ["worst", input.worstZ],
-    ["end", input.endZ],
+    ["end", input.cutZ === undefined ? input.endZ : null],
   ];
   const byHeight = new Map<string, { z: number; names: string[] }>();
   for (const [name, z] of named) {
@@ -234,11 +236,14 @@ function marksOf(input: EngagementCurveInput): Mark[] {
     if (at === undefined) byHeight.set(height, { z, names: [name] });
     else at.names.push(name);
   }
-  return [...byHeight].map(([height, { z, names }]) => ({
+  const marks = [...byHeight].map(([height, { z, names }]) => ({
     z,
     content: `${names.join(", ")} ${height}`,
     heavy: names.includes("worst"),
   }));
+  if (input.cutZ !== undefined)
+    marks.push({ z: input.cutZ, content: `whole to the end ${sayHeight(input.endZ, input.system)}`, heavy: false });
+  return marks;
 }
 
 interface Label {

@@ -13,9 +13,10 @@ export function sayHeight(z: number, system: UnitSystem): string {
   return say(Math.abs(z) < GRAIN ? 0 : z, "length", system);
 }
 
-/** A share in percent; nearly the whole is not the whole. */
+/** A share in percent; nearly the whole is not the whole, and a hair is not nothing. */
 export function sayShare(share: number): string {
   if (!Number.isFinite(share)) return "unknown";
+  if (share > 1 - WHOLE && share < 0.005) return "under 1 %";
   if (share >= 0.995 && share < WHOLE) return "over 99 %";
   return sayOne(Math.min(1, Math.max(0, share)), "share", "mm");
 }

@@ -52,6 +52,7 @@ describe("exit codes", () => {
     [0, ["checks", "spindle-power"], /^spindle-power\n/],
     [0, ["--version"], /^\d+\.\d+\.\d+\n$/],
     [0, ["help", "check"], /^Usage: swarfline check/],
+    [0, ["explain", "--help"], /--svg <file> +write the interrupted cut as a picture/],
     [2, ["check", "gone.nc"], /^swarfline: There is no file gone\.nc\.\n$/],
     [2, ["check", "none"], /^swarfline: none holds no program/],
     [2, ["check", "*.xyz"], /^swarfline: Nothing matches \*\.xyz\.\n$/],
@@ -110,6 +111,34 @@ test("colours are off when piped, whatever the environment wishes", () => {
   const { out } = swarfline(["check", "bad.nc"], { env });
   expect(out).toContain("bad.nc");
   expect(out).not.toContain("\u001b");
+});
+
+test("explain --svg writes the file, and replaces only an SVG", () => {
+  const chain =
+    "%\nG21 G17 G90 G94 G54\n(T5 10. DRILL)\nT5 M6\nG0 X0. Y0. S900 M3\nG43 H5 Z50. M8\nG4 P3000\nG99 G81 Z-20. R2. F150.\nX8.\nG80\nM30\n%\n";
+  writeFileSync(join(folder, "chain.nc"), chain);
+  const ran = swarfline(["explain", "chain.nc", "--svg", "chain.svg"]);
+  expect([ran.code, ran.err]).toEqual([0, ""]);
+  expect(ran.out).toMatch(/^ +tip Z mm +in +area +rim +void arc +core +side$/m);
+  expect(ran.out).toMatch(/^Wrote chain\.svg: Hole X8\.00 Y0\.00, line 9, class \w+\.$/m);
+  expect(readFileSync(join(folder, "chain.svg"), "utf8")).toMatch(/^<svg .*id="engaged".*<\/svg>\n$/s);
+  const again = swarfline(["explain", "--format", "json", "chain.nc:9", "--svg", "chain.svg"]);
+  expect(again.code).toBe(0);
+  expect(JSON.parse(again.out).holes[0].engagement).toMatchObject({ source: "stock", zones: [{ where: "entry" }] });
+  writeFileSync(join(folder, "mine.svg"), "not a picture");
+  for (const [target, file, why] of [
+    ["chain.nc", "mine.svg", /is no SVG: it is not overwritten/],
+    ["chain.nc", "none", /none is a folder/],
+    ["chain.nc", "chain.nc", /ends in \.svg; got chain\.nc/],
+    ["chain.nc:8", "first.svg", /in chain\.nc:8 there is none: every hole enters whole/],
+  ] as const) {
+    const refused = swarfline(["explain", target, "--svg", file]);
+    expect([refused.code, refused.out]).toEqual([2, ""]);
+    expect(refused.err).toMatch(why);
+  }
+  expect(readFileSync(join(folder, "mine.svg"), "utf8")).toBe("not a picture");
+  expect(readFileSync(join(folder, "chain.nc"), "utf8")).toBe(chain);
+  expect(existsSync(join(folder, "first.svg"))).toBe(false);
 });
 
 test("reads standard input", () => {

@@ -167,11 +167,13 @@ describe("explain", () => {
     expect(holes[0]?.engagement.samples.map((sample) => sample.z)).toEqual([2, -0.5, -3, -5.5, -8]);
     expect(Object.keys(holes[0]?.engagement ?? {})).toEqual([
       "source",
+      "form",
       "class",
       "allowedFeed",
       "firstContactZ",
       "fullZ",
       "zones",
+      "gaps",
       "worst",
       "samples",
     ]);

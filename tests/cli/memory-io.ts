@@ -10,6 +10,8 @@ export interface World {
   readonly colours?: boolean;
   readonly width?: number;
   readonly stdin?: string;
+  /** What commands write, by path; without it the disk is read-only. */
+  readonly written?: Map<string, string>;
 }
 
 export function memoryIo(world: World, out: string[], err: string[]): CliIo {
@@ -37,6 +39,10 @@ export function memoryIo(world: World, out: string[], err: string[]): CliIo {
       const data = bytes(path);
       if (data === undefined) throw Object.assign(new Error("no such file"), { code: "ENOENT" });
       return data;
+    },
+    writeFile(path, text) {
+      if (world.written === undefined) throw Object.assign(new Error("read-only"), { code: "EROFS" });
+      world.written.set(path, text);
     },
     readStdin: async () => encoder.encode(world.stdin ?? ""),
     glob(patterns, folder) {

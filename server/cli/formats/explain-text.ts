@@ -1,6 +1,8 @@
 /** `explain --format text`: what each group of holes asks of drill and machine, beside what they can give. */
 
-import type { HoleLoads } from "../../loads/types.ts";
+import { entryWords, PARTLY_IN_METAL } from "../../checks/entry-words.ts";
+import type { Engagement, HoleLoads } from "../../loads/types.ts";
+import { SQUARE_AXES, wholeFrom } from "../../pictures/engagement-of-hole.ts";
 import type { Hole, HoleShape, Operation } from "../../program/types.ts";
 import { CAUTION_LINE } from "../../report/cautions.ts";
 import { lineName } from "../../review/places.ts";
@@ -11,6 +13,8 @@ import type { CliIo } from "../io.ts";
 import { whyNoHoles } from "../no-holes.ts";
 import { saySetup } from "../result.ts";
 import { derivationLines } from "./derivation-text.ts";
+import { engagementLines } from "./engagement-table.ts";
+import { FAMILY } from "./family.ts";
 import { bare, loadTable } from "./load-table.ts";
 import { notKnownLines, notKnownOf, shared, without } from "./not-known.ts";
 import { clean, plural, table, wrap } from "./terminal.ts";
@@ -96,20 +100,6 @@ function sayOperation({ operation, shape }: Group, review: Review, system: UnitS
   return parts.join(" · ");
 }
 
-const FAMILY: Readonly<Record<NonNullable<HoleLoads["tool"]>["family"], string>> = {
-  "twist-hss": "HSS twist drill",
-  "solid-carbide": "solid carbide drill",
-  indexable: "indexable insert drill",
-  spade: "spade drill",
-  gun: "gun drill",
-  spot: "spot drill",
-  ream: "reamer",
-  tap: "tap",
-  countersink: "countersink",
-  bore: "boring tool",
-};
-
-const PLANE = { x: ["Y", "Z"], y: ["X", "Z"], z: ["X", "Y"] } as const;
 const SHOWN_HOLES = 6;
 
 function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): string {
@@ -124,7 +114,7 @@ function sayHoles({ shape, holes }: Group, review: Review, system: UnitSystem): 
     chains.size === 0
       ? ""
       : ` (called from ${chains.size === 1 ? "line" : "lines"} ${shownChains}${chains.size > SHOWN_HOLES ? ", ..." : ""})`;
-  const names = PLANE[shape.axis];
+  const names = SQUARE_AXES[shape.axis];
   const at = holes.slice(0, SHOWN_HOLES).map((hole) =>
     // A position stays in one line.
     hole.at.map((value, i) => names[i] + (value === null ? "?" : bare(value, "length", system))).join("\u00a0"),
@@ -165,6 +155,7 @@ function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width:
   const out = table(rows, new Set(), width);
   const bands = loadTable(loads, system, width);
   if (bands.length > 0) out.push("", ...bands);
+  out.push(...engagementLines(loads, system, width));
   return out;
 }
 
@@ -187,17 +178,26 @@ function inWindow(
   return `; window ${range(system)} (${range(system === "mm" ? "inch" : "mm")})`;
 }
 
-function sayEntry({ engagement }: HoleLoads, system: UnitSystem): string {
+function sayForm({ form, source }: Engagement, system: UnitSystem): string {
+  const words = form === null ? PARTLY_IN_METAL : entryWords(form, system);
+  return `${words} (${TOLD_BY[source]})`;
+}
+
+const TOLD_BY: Readonly<Record<Engagement["source"], string>> = {
+  flat: "nothing else being told",
+  note: "by a cut note",
+  entry: "by the setup",
+  stock: "by the stock and the holes drilled before",
+};
+
+function sayEntry({ engagement, shape }: HoleLoads, system: UnitSystem): string {
   if (engagement === null) return "";
-  const parts = [
-    engagement.source === "flat"
-      ? "flat"
-      : `${engagement.class}${engagement.skin ? ", skin" : ""} (by ${engagement.source})`,
-  ];
+  const parts = [engagement.source === "flat" ? "flat" : sayForm(engagement, system)];
+  if (engagement.skin && engagement.form?.kind !== "skin") parts.push("through skin");
   if (engagement.class !== "none") {
-    parts.push(
-      `metal from ${say(engagement.firstContactZ, "length", system)}, full at ${say(engagement.fullZ, "length", system)}`,
-    );
+    const whole = wholeFrom(engagement, shape.endZ);
+    const full = whole === null ? "never whole in this hole" : `whole at ${say(whole, "length", system)}`;
+    parts.push(`class ${engagement.class}`, `metal from ${say(engagement.firstContactZ, "length", system)}, ${full}`);
   }
   if (engagement.allowedFeed !== null) {
     const why = engagement.allowedWhy === "" ? "" : ` (${clean(engagement.allowedWhy)})`;

@@ -2,7 +2,7 @@
 import { say, sayOne } from "../../units/wording.ts";
 import type { HoleShape, UnitSystem } from "../model.ts";
 import { printDerivations } from "./derivation.ts";
-import { entryLine } from "./entry.ts";
+import { entryOfRuled } from "./entry.ts";
 import { envelopePicture } from "./envelope-picture.ts";
 import { coolantLine, loadsTable, rulesLine, unknowns } from "./facts.ts";
 import { paragraphs, soft } from "./markdown.ts";
@@ -26,8 +26,8 @@ export function hoverCycle(target: Target): string | null {
   const { loads, shape } = worst;
   return paragraphs(
     `**${KIND[shape.kind]}**. ${strokesLine(shape, system)}  \n${rulesLine(target, ruled, worst)}`,
-    entryLine(loads, system),
     envelopePicture(review, worst),
+    entryOfRuled(target, ruled, worst),
     loadsTable(loads, system),
     coolantLine(loads, shape, system),
     unknowns(loads),

@@ -2,6 +2,7 @@
 import { say, sayOne } from "../../units/wording.ts";
 import type { HoleShape, UnitSystem } from "../model.ts";
 import { printDerivations } from "./derivation.ts";
+import { entryOfRuled } from "./entry.ts";
 import { rulesLine, unknowns } from "./facts.ts";
 import { paragraphs, soft, table } from "./markdown.ts";
 import { madeBy, type Ruled, ruledBy, type Target } from "./target.ts";
@@ -19,6 +20,7 @@ export function hoverDepth(target: Target): string | null {
   return paragraphs(
     `**${title}**. ${rulesLine(target, ruled, deepest)}`,
     depthTable(deepest, target.system),
+    letter !== "R" && entryOfRuled(target, ruled, deepest),
     letter !== "R" && printDerivations([point], target.system),
     unknowns(loads, ["endZ", "startZ", "depth", "depthRatio", "surfaceZ", "pointLength"]),
   );

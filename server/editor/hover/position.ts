@@ -1,9 +1,10 @@
 /** Hover of a hole: everything worked out for it, on the words that say where it is. */
+import { SQUARE_AXES } from "../../pictures/engagement-of-hole.ts";
 import { numberIn, say, sayOne } from "../../units/wording.ts";
 import type { Hole, HoleLoads, UnitSystem } from "../model.ts";
 import { strokesLine } from "./cycle.ts";
 import { printDerivations } from "./derivation.ts";
-import { entryLine } from "./entry.ts";
+import { entryOfRuled } from "./entry.ts";
 import { coolantLine, loadsTable, toolLine, unknowns } from "./facts.ts";
 import { paragraphs, soft, table } from "./markdown.ts";
 import { madeBy, type Target, worstOf } from "./target.ts";
@@ -21,7 +22,7 @@ export function hoverPosition(target: Target): string | null {
     `**Hole ${hole.index + 1}** of ${review.execution.holeCount}, ${many}${soft(placeText(hole, system))}`,
     `${toolLine(loads.tool, shape.tool, system)}. ${strokesLine(shape, system)}`,
     cuttingTable(loads, system),
-    entryLine(loads, system),
+    entryOfRuled(target, made, worst),
     loadsTable(loads, system),
     coolantLine(loads, shape, system),
     unknowns(loads),
@@ -30,11 +31,11 @@ export function hoverPosition(target: Target): string | null {
 }
 
 function placeText(hole: Hole, system: UnitSystem): string {
-  const names = { x: ["Y", "Z"], y: ["Z", "X"], z: ["X", "Y"] }[hole.shape.axis];
+  const names = SQUARE_AXES[hole.shape.axis];
   const one = (value: number | null, name: string): string =>
     `${name} ${value === null ? "unknown" : numberIn(value, "length", system).toFixed(system === "mm" ? 2 : 4)}`;
   const [first, second] = hole.written ?? hole.at;
-  return `${one(first, names[0] ?? "")}, ${one(second, names[1] ?? "")} in ${hole.shape.wcs}`;
+  return `${one(first, names[0])}, ${one(second, names[1])} in ${hole.shape.wcs}`;
 }
 
 function cuttingTable(loads: HoleLoads, system: UnitSystem): string {

@@ -180,13 +180,19 @@ function keep(out: Look[], look: Look): void {
   if (out.at(-1) !== look) out.push(look);
 }
 
-/** Of looks that lie closer together than a person can use, leaves the last: it shows what has changed. */
+/** Of looks that lie closer together than a person can use, leaves the last; both sides of a step stay. */
 function thin(looks: readonly Look[], grain: Grain): Look[] {
   const out: Look[] = [];
   for (const q of looks) {
     const before = out.at(-1);
-    if (before !== undefined && before.z - q.z < grain.halving) out.pop();
+    if (before !== undefined && before.z - q.z < grain.halving && isAlike(before, q)) out.pop();
     out.push(q);
   }
   return out;
 }
+
+/** Shares nearer than this are one to a person. */
+const ALIKE = 1e-3;
+
+const isAlike = (a: Look, b: Look): boolean =>
+  Math.abs(a.area - b.area) < ALIKE && Math.abs(a.rim - b.rim) < ALIKE && Math.abs(a.core - b.core) < ALIKE;

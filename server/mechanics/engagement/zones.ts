@@ -118,12 +118,17 @@ function largestImbalance(looks: readonly Look[]): number {
   return largest;
 }
 
+/** Share of the most metal in a zone below which it is no worst case: the first hair of a ridge is all gap and no force. */
+const HAIR = 0.1;
+
 /** The imbalance counts for inserts alone, and only where the rim loses a wide arc. */
 function worstOf(front: DrillFront, run: readonly Look[]): Look {
   const inserts = front.kind === "two-insert";
+  const least = HAIR * run.reduce((area, q) => Math.max(area, q.area), 0);
   let worst = run[0] as Look;
   let most = -1;
   for (const q of run) {
+    if (q.area < least) continue;
     const quick = (q.rim > 0 ? 1 : 0) + q.side + q.voidArc;
     const counts = inserts && rimCuts(q) && q.voidArc >= WIDE_GAP;
     if (quick + (counts ? 1 : 0) <= most) continue;

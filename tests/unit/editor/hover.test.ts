@@ -205,8 +205,10 @@ test.each([
 test("an interrupted entry tells class, allowed feed and zone on F", () => {
   const text = PROGRAM.replace("G98", "(CUT ENTRY INCLINE 30 DEG)\nG98");
   const said = hoverAt(mark("F220.", text));
-  expect(said).toMatch(/\*\*Entry interrupted, class heavy\*\*: allows 0\.050 mm\/rev \(0\.0020 in\/rev\)/);
-  expect(said).toMatch(/Zones by height of the tip: heavy from/);
+  expect(said).toContain(
+    "**Entry interrupted, class heavy**: a face inclined 30° from square to the drill, told by a cut note; allows 0.050 mm/rev (0.0020 in/rev)",
+  );
+  expect(said).toMatch(/Zones by height of the tip: entry heavy from/);
   expect(said).toContain("`= max(0.04, 0.5 · 0.1)` = **0.050 mm/rev (0.0020 in/rev)**");
 });
 
@@ -263,7 +265,7 @@ test("any place in any text gives a hover inside its line or none, without NaN",
 test("a hole that runs into an earlier one has the entry that is left of the metal", () => {
   const chain = PROGRAM.replace("X40.", "X29.5");
   expect(hoverAt(mark("X29.5", chain))).toContain(
-    "**Entry interrupted, class heavy**: allows 0.050 mm/rev (0.0020 in/rev)",
+    "**Entry interrupted, class heavy**: a chain: one equal hole already drilled at a pitch of 19.50 mm (0.768 in), by the stock and the holes drilled before; allows 0.050 mm/rev (0.0020 in/rev)",
   );
   const told = chain.replace("X29.5", "X29.5 (CUT ENTRY FLAT)");
   expect(hoverAt(mark("X29.5", told))).not.toContain("Entry");

@@ -87,6 +87,13 @@ describe("cases of shop practice", () => {
   });
 });
 
+test("the worst of a ridge is not the first hair of its crest", () => {
+  const { worst, firstContactZ, fullZ } = entryOf(DRILLS.indexable, { kind: "ridge", flankDeg: 30, offsetMm: 0 });
+  expect(worst.area).toBeGreaterThan(0.1);
+  expect(worst.z).toBeLessThan(firstContactZ - 0.1);
+  expect(worst.z).toBeGreaterThan(fullZ);
+});
+
 describe("the feed allowed", () => {
   const incline: EntryForm = { kind: "incline", angleDeg: 30 };
 

@@ -199,6 +199,7 @@ test("the caption holds the depth in both unit systems and both shares", () => {
   const inch = engagementPlanSvg({ ...base, axes: ["Y", "Z"], system: "inch", area: 0.9991, rim: 1 });
   expect(inch).toContain(">worst at X -0.486 in (-12.35 mm)</text>");
   expect(inch).toContain(">in metal: area over 99 %, rim 100 %</text>");
+  expect(engagementPlanSvg({ ...base, area: 0.000004, rim: 0 })).toContain(">in metal: area under 1 %, rim 0 %</text>");
   expect(engagementPlanSvg({ ...base, zMm: 2.5e-5 })).toContain(">worst at Z 0.00 mm (0.000 in)</text>");
 });
 
