@@ -238,7 +238,10 @@ function causesOf(context: CheckContext, hole: MetalHole, causes: Causes): void 
 /** A finding of its own names the cause: a stopped spindle, a missing S or F, a tool that is not in the table. */
 function saidElsewhere(field: string, hole: MetalHole, context: CheckContext): boolean {
   const { state, tool } = hole.shape;
-  const noSpeed = (state.s === null && isTold(state.sWhy)) || state.s === 0 || state.spindle === "stopped";
+  const noSpeed =
+    (state.s === null && isTold(state.sWhy)) ||
+    state.s === 0 ||
+    (state.spindle === "stopped" && !state.unsure.includes("spindle"));
   const noFeed = (state.f === null && isTold(state.fWhy)) || state.f === 0;
   switch (field) {
     case "n":

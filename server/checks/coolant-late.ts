@@ -46,13 +46,14 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     // Shapes come in the order of their first hole.
     if (!later && !dry.has(operation.index)) dry.set(operation.index, hole.firstHole);
     const ref = shape.state.from.coolant;
+    const doubtful = shape.state.unsure.includes("coolant");
     yield {
       key: `o${operation.index}w${ref}`,
-      severity: level(loads),
+      severity: doubtful ? "info" : level(loads),
       weight: 1,
       place: contactPlace(context, hole),
       hole,
-      message: `Coolant is off: ${toolName(shape.tool)} ${later ? "goes on into" : "meets"} metal dry${inMaterial(loads)}. Way out: ${code(context, loads)} before ${later ? "this stroke" : "the move down to the hole"}.`,
+      message: `${doubtful ? "On one of the ways to this hole coolant is off" : "Coolant is off"}: ${toolName(shape.tool)} ${later ? "goes on into" : "meets"} metal dry${inMaterial(loads)}. Way out: ${code(context, loads)} before ${later ? "this stroke" : "the move down to the hole"}.`,
       data: null,
       related: whoSwitched(context, hole, ref),
     };

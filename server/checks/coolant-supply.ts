@@ -38,6 +38,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds, pressure, flow } = loads.coolant;
+    if (shape.state.unsure.includes("coolant")) continue;
     if (loads.tool === null || kinds.length === 0 || loads.tool.coolant === "dry") continue;
     const ref = shape.state.from.coolant;
     // A code that is not known may bring what this one lacks.

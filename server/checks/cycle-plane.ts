@@ -40,7 +40,7 @@ export const cyclePlane: Check = {
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of allHoles(context)) {
     const { shape } = hole;
-    if (shape.longHand || shape.axis === "z") continue;
+    if (shape.longHand || shape.axis === "z" || shape.state.unsure.includes("plane")) continue;
     yield {
       key: keyOf(shape.refs.cycle, hole),
       severity: "warning",

@@ -65,7 +65,12 @@ function leftAt(context: CheckContext, end: Moment): Left {
     left.what.push(`the cycle G${state.cycle / 10} is still active`);
     left.out.push("G80");
   }
-  if (state.distance === 91 && end.distanceAfter === 91 && !wentHome(context, end)) {
+  if (
+    state.distance === 91 &&
+    !state.unsure.includes("distance") &&
+    end.distanceAfter === 91 &&
+    !wentHome(context, end)
+  ) {
     left.what.push("G91 is in force");
     left.out.push("G90");
   }

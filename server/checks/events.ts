@@ -10,7 +10,7 @@ export function eventsOf(context: CheckContext, ...kinds: readonly ProgramEventK
 export interface EventWords {
   readonly severity: FindingSeverity;
   readonly message: string;
-  /** Events with one key have one cause and become one finding. Without it each event stands alone. */
+  /** Events with one key have one cause and become one finding. Without it those that say the same at one place do. */
   readonly key?: string;
   readonly data?: Finding["data"];
   /** A place more exact than the event's own. */
@@ -32,7 +32,9 @@ export function eventFindings(
     const words = word(event);
     if (words === null) continue;
     const times = typeof event.data.count === "number" ? event.data.count : 1;
-    const earlier = words.key === undefined ? undefined : merged.get(words.key);
+    const span = words.span ?? event.span;
+    const key = words.key ?? `${span.block} ${span.start} ${span.end} ${words.severity} ${words.message}`;
+    const earlier = merged.get(key);
     if (earlier !== undefined) {
       earlier.count += times;
       continue;
@@ -40,7 +42,7 @@ export function eventFindings(
     const finding: Finding = {
       check,
       severity: words.severity,
-      place: { in: "program", span: words.span ?? event.span },
+      place: { in: "program", span },
       message: words.message,
       count: 1,
       related: [],
@@ -49,7 +51,7 @@ export function eventFindings(
     };
     const entry = { finding, count: times };
     found.push(entry);
-    if (words.key !== undefined) merged.set(words.key, entry);
+    merged.set(key, entry);
   }
   return found.map(({ finding, count }) =>
     count === 1 ? finding : { ...finding, count, message: `${finding.message} ${count} times, first here.` },

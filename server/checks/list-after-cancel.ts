@@ -23,6 +23,7 @@ export const listAfterCancel: Check = {
       if (moment.cycleBefore === 0 || moment.cycleAfter !== 0 || rows < 1) continue;
       if ((has & ~(HAS.rapid | HAS.feed)) !== 0 || (letters & ACROSS) === 0 || (letters & Z_WORD) !== 0) continue;
       if (context.execution.stepState(moment.step).cycle !== 0) continue;
+      if (context.execution.stepState(moment.step - 1).unsure.includes("cycle")) continue;
       const code = (has & HAS.rapid) !== 0 ? "G0" : "G1";
       yield single(
         "list-after-cancel",

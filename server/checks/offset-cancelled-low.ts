@@ -33,7 +33,8 @@ export const offsetCancelledLow: Check = {
       const limit = topOf(context).z + LOW;
       if (!(moment.fromZ < limit)) continue;
       const { execution } = context;
-      const before = execution.stepState(moment.step - 1).lengthOffset;
+      const { lengthOffset: before, unsure } = execution.stepState(moment.step - 1);
+      if (unsure.includes("lengthOffset")) continue;
       const after = execution.stepState(moment.step).lengthOffset;
       const off = after.code === 49 || after.h === 0;
       if (!off || before.code === 49 || before.h === 0) continue;

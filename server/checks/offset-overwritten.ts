@@ -20,7 +20,8 @@ export const offsetOverwritten: Check = {
     const { execution } = context;
     if (execution.holeCount === 0) return;
     const found = [...momentsWith(context, HAS.writeOffsets)].map((moment) => {
-      const adds = execution.stepState(moment.step).distance === 91 && context.setup.dialect.machineKind === "mill";
+      const { distance, unsure } = execution.stepState(moment.step);
+      const adds = distance === 91 && !unsure.includes("distance") && context.setup.dialect.machineKind === "mill";
       const place = wordPlace(context, moment.block, "G", 10);
       return adds
         ? ([

@@ -43,6 +43,7 @@ import { lowToolChange } from "./low-tool-change.ts";
 import { mainReturn } from "./main-return.ts";
 import { missingPoint } from "./missing-point.ts";
 import { modalLeak } from "./modal-leak.ts";
+import { moreFindings } from "./more-findings.ts";
 import { noFeed } from "./no-feed.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
 import { notExecuted } from "./not-executed.ts";
@@ -198,6 +199,7 @@ export const CHECKS: readonly Check[] = [
   combustibleChips,
   cannotCheck,
   internal,
+  moreFindings,
 ];
 
 const BY_ID: ReadonlyMap<string, Check> = new Map(CHECKS.map((check) => [check.id, check]));

@@ -8,6 +8,7 @@ import { FAMILY_KEYS, levelIn } from "./family.ts";
 import { setupKeyPlace } from "./in-setup.ts";
 import { internalFinding } from "./internal.ts";
 import { notAMachiningProgram } from "./not-a-machining-program.ts";
+import { oncePerPlace } from "./once.ts";
 import { CHECKS, checkById } from "./registry.ts";
 import type { Check, CheckContext, Finding } from "./types.ts";
 import { withoutUnitBound } from "./unit-bound.ts";
@@ -43,7 +44,7 @@ export function runChecks(
   const foreign = findings.find((finding) => finding.check === notAMachiningProgram.id);
   if (foreign !== undefined) return [...findings.filter((finding) => finding.place.in === "file"), foreign];
   const causes = withoutUnitBound(findings, execution, setup.severity);
-  return sorted(withCalls(withAllowances(causes, execution), context), execution);
+  return sorted(withCalls(oncePerPlace(withAllowances(causes, execution)), context), execution);
 }
 
 /** A check that throws gives one finding that says so; what it had found before is kept. */

@@ -68,6 +68,15 @@ function faultOf(context: CheckContext, hole: MetalHole): Fault | null {
       message: `S0: ${toolName(shape.tool)} goes ${later ? "on " : ""}into metal without turning. Way out: a speed before ${later ? "this stroke" : "the first hole"}.`,
     };
   }
+  if (state.unsure.includes("spindle")) {
+    if (state.spindle !== "stopped" || rigid) return null;
+    return {
+      kind: "stopped-on-one-way",
+      severity: "warning",
+      ref: from,
+      message: `On one of the ways to this hole the spindle stands still when ${toolName(shape.tool)} meets metal: ${state.unsureWhy ?? "which is taken is not known"}. Way out: M3 with S where the ways have met.`,
+    };
+  }
   if (state.spindle === "stopped" && !rigid) {
     const code = loads.tool?.hand === "left" ? "M4" : "M3";
     return {

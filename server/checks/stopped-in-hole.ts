@@ -41,7 +41,8 @@ function* found(context: CheckContext): Generator<readonly [string, Finding]> {
     // A boring bar is stopped and turned free of its wall, a gun drill is pulled out standing still.
     if (tool?.family === "bore" || tool?.family === "gun") continue;
     if (tool !== null && inWiderHole(context, moment.step, tool, z)) continue;
-    yield* offAt(context, moment, z, top, state.spindle !== "stopped", state.coolant.length > 0);
+    const turned = state.spindle !== "stopped" && !state.unsure.includes("spindle");
+    yield* offAt(context, moment, z, top, turned, state.coolant.length > 0);
   }
 }
 

@@ -35,6 +35,7 @@ function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
     const { kinds } = loads.coolant;
+    if (shape.state.unsure.includes("coolant")) continue;
     const need = wanting(loads);
     if (need === null || throughDoubt(context, hole) !== null) continue;
     const ref = shape.state.from.coolant;

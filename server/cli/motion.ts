@@ -45,7 +45,7 @@ export function* publicMotions(
       x: position(motion.x),
       y: position(motion.y),
       z: position(motion.z),
-      units: state.units,
+      units: state.unsure.includes("units") ? null : state.units,
       // A feed in 1/min (G93) is no length.
       f: state.f === null ? null : tidy(state.feedMode === 93 ? state.f : state.f / scale),
       n: speedOf(state),
@@ -57,6 +57,7 @@ export function* publicMotions(
 
 /** A stopped spindle turns with 0; under constant surface speed (G96) S is no speed of rotation. */
 function speedOf(state: ModalState): number | null {
+  if (state.unsure.includes("spindle") || state.unsure.includes("speedMode")) return null;
   if (state.spindle === "stopped") return 0;
   return state.speedMode === 97 ? tidy(state.s) : null;
 }

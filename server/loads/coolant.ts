@@ -52,6 +52,7 @@ export function throughTool(shape: HoleShape, setup: ResolvedSetup, toolCoolant:
  * each time coolant came on; those after it have had their coolant for longer.
  */
 export function coolantLead(execution: Execution, shape: HoleShape): Known<number> {
+  if (shape.state.unsure.includes("coolant") && shape.state.unsureWhy !== null) return unknown(shape.state.unsureWhy);
   if (shape.state.coolant.length === 0) return unknown("no coolant is on at first contact");
   const operation = execution.operations[shape.operation];
   const lead = operation === undefined ? undefined : leadsOf(operation).get(shape.id);

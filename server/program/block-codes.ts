@@ -3,6 +3,7 @@ import { GROUP, gName, groupOf } from "./codes.ts";
 import { customCode } from "./custom-codes.ts";
 import { readings } from "./readings.ts";
 import type { Run } from "./run.ts";
+import { NOT_KNOWN } from "./words.ts";
 
 /** The block's G codes by what they do. −1 where absent. Scratch of one run. */
 export interface Codes {
@@ -16,9 +17,21 @@ export interface Codes {
   tlo: number;
   /** F or S of a block with G4 where it is the dwell's, and no feed or speed. */
   dwell: number;
+  /** Item of a G code whose value is not known. */
+  unknown: number;
 }
 
-export const codes: Codes = { motion: -1, cycle: -1, once: -1, g4: false, g53: false, comp: -1, tlo: -1, dwell: -1 };
+export const codes: Codes = {
+  motion: -1,
+  cycle: -1,
+  once: -1,
+  g4: false,
+  g53: false,
+  comp: -1,
+  tlo: -1,
+  dwell: -1,
+  unknown: -1,
+};
 /** Modal codes of the block by group; 0 absent. */
 export const modal = new Int32Array(24);
 
@@ -32,11 +45,13 @@ export function readCodes(run: Run): void {
   codes.comp = -1;
   codes.tlo = -1;
   codes.dwell = -1;
+  codes.unknown = -1;
   if (words.gCount > 0) modal.fill(0);
   for (let i = 0; i < words.gCount; i++) {
     const code = words.g[i] ?? -1;
     const group = groupOf(run.codes.groups, code);
-    if (group === GROUP.unknown) unknownG(run, i, code);
+    if (code === NOT_KNOWN) codes.unknown = words.gItem[i] ?? words.first;
+    else if (group === GROUP.unknown) unknownG(run, i, code);
     else if (group === GROUP.custom) customCode(run, "G", code, words.gItem[i] ?? words.first);
     else if (group === GROUP.motion) codes.motion = code;
     else if (group === GROUP.cycle) codes.cycle = code;
@@ -58,7 +73,7 @@ export function readCodes(run: Run): void {
 function unknownG(run: Run, i: number, code: number): void {
   const { words, dialect, blocks } = run;
   const item = words.gItem[i] ?? words.first;
-  if (dialect.unknownCode === "ignore" || (words.unknown !== 0 && code < 0)) return;
+  if (dialect.unknownCode === "ignore") return;
   const written = blocks
     .textOf(words.block)
     .slice(blocks.start(item), blocks.end(item))

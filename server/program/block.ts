@@ -7,6 +7,7 @@ import { callEach, fallOut, macroCall } from "./calls.ts";
 import { gName } from "./codes.ts";
 import { cancelCycle } from "./cycle-data.ts";
 import { runCycle } from "./cycles.ts";
+import { cycleAxes } from "./drill-axes.ts";
 import { dwell } from "./dwell.ts";
 import { flow } from "./flow.ts";
 import { programDigits } from "./form-rules.ts";
@@ -16,10 +17,12 @@ import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-cod
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "./modal.ts";
 import { feedMode, lengthOffset, modes, offsetLetter } from "./modes.ts";
 import { ANY_AXIS, move } from "./motion.ts";
-import { clearPosition, goHome, localShift, machineMove, setPosition, writeOffsets } from "./places.ts";
+import { clearPosition, goHome, localShift, machineMove, setPosition, switchWcs, writeOffsets } from "./places.ts";
 import { rotaryWords } from "./rotary.ts";
 import { refuses } from "./rules.ts";
 import type { Run } from "./run.ts";
+import { intervenes } from "./transform.ts";
+import { doubt, NO_SYSTEM, settled, UNSURE, unsure } from "./unsure.ts";
 import { F, R, S, T, type Words, X, XYZ } from "./words.ts";
 
 export function runBlock(run: Run, block: number): void {
@@ -110,6 +113,7 @@ function programNumber(run: Run): boolean {
 
 function act(run: Run): void {
   const { words, row } = run;
+  if (codes.unknown >= 0) unknownCode(run, codes.unknown);
   if (words.gCount > 0) feedMode(run);
   speedAndFeed(run);
   if (words.has(T) || words.mCount > 0) {
@@ -133,7 +137,8 @@ function speedAndFeed(run: Run): void {
       run.dirty = true;
       run.cycle.version++;
     }
-    run.feedByMode[row.feedMode - 93] = f;
+    if (unsure(row, UNSURE.feedMode)) run.feedByMode.fill(Number.NaN);
+    else run.feedByMode[row.feedMode - 93] = f;
     run.from("f", words.itemOf(F));
   }
   if (words.isWritten(S)) {
@@ -187,6 +192,7 @@ function axisWords(run: Run): void {
     run.from("cycle", words.gItemOf(800));
     if (codes.motion < 0) {
       run.afterG80 = true;
+      if (run.dialect.afterG80 !== "previous-group1") settled(run, UNSURE.motion);
       if (run.dialect.afterG80 === "G0") row.motion = 0;
       if (run.dialect.afterG80 === "none") row.motion = -1;
       run.dirty = true;
@@ -203,6 +209,10 @@ function axisWords(run: Run): void {
         words.gItemOf(codes.motion),
         `${gName(codes.motion)} needs at least one axis word. Way out: write where it goes, or leave the code out`,
       );
+    return;
+  }
+  if (unsure(row, UNSURE.cycle) || (row.cycle === 0 && unsure(row, UNSURE.motion))) {
+    if (axes) unknownMove(run);
     return;
   }
   if (row.cycle !== 0) {
@@ -234,11 +244,62 @@ function axisWords(run: Run): void {
   move(run, words.first);
 }
 
+/** A G code whose value is not known: it may have set any mode, moved the tool, or shifted what positions mean. */
+function unknownCode(run: Run, item: number): void {
+  const { blocks, row, words } = run;
+  const written = blocks.textOf(words.block).slice(blocks.start(item), blocks.end(item)).replace(/\s/g, "");
+  const why = `${written.toUpperCase()} has a value that is not known, and may have set it`;
+  lose(run, why);
+  switchWcs(run, NO_SYSTEM);
+  row.wcs = NO_SYSTEM;
+  for (const axis of [0, 1, 2] as const) run.why[axis] = why;
+  row.cycle = 0;
+  row.motion = -1;
+  row.returnMode = 0;
+  row.comp = 40;
+  doubt(row, ANY_MODE, why);
+  run.dirty = true;
+  run.cycle.version++;
+}
+
+/** All that a G code may set. */
+const ANY_MODE =
+  UNSURE.motion |
+  UNSURE.cycle |
+  UNSURE.plane |
+  UNSURE.distance |
+  UNSURE.feedMode |
+  UNSURE.units |
+  UNSURE.returnMode |
+  UNSURE.wcs |
+  UNSURE.comp |
+  UNSURE.lengthOffset |
+  UNSURE.speedMode;
+
+/** Axis words of which nobody knows whether they move, drill, or how: no move is told, and where they lead is unknown. */
+function unknownMove(run: Run): void {
+  const { words, row } = run;
+  rotaryWords(run);
+  run.record?.longHand.commit(run);
+  run.record?.operations.addUnknown();
+  run.places.written = null;
+  const all = unsure(row, UNSURE.plane) || intervenes(run.places);
+  for (let axis = 0; axis < 3; axis++) {
+    // A cycle leaves the tool at a level of its own.
+    const drilled = axis === cycleAxes(run, row.cycle)[0] && unsure(row, UNSURE.cycle);
+    const touched = all || drilled || words.has(X + axis);
+    if (!touched) continue;
+    run.pos[axis] = Number.NaN;
+    run.why[axis as 0 | 1 | 2] = row.unsureWhy;
+  }
+}
+
 function setMotion(run: Run): void {
   const { row } = run;
   if (codes.motion < 0) return;
   const motion = codes.motion / 10;
-  if (row.cycle !== 0) cancelCycle(run);
+  if (row.cycle !== 0 || unsure(row, UNSURE.cycle)) cancelCycle(run);
+  settled(run, UNSURE.motion);
   run.afterG80 = false;
   rotaryWords(run);
   if (row.motion === motion) return;

@@ -8,6 +8,7 @@ import { lose } from "./losses.ts";
 import type { ModalRow } from "./modal.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
+import { UNSURE, type UnsureMode } from "./unsure.ts";
 import { L, P, Q } from "./words.ts";
 
 /** Deeper than any control: a program that calls itself without end. */
@@ -168,7 +169,7 @@ function depthAllowed(run: Run, start: number, depth: number, macros: number, it
 /** M99, `endsub`, the end of a called text: back to the caller, or once more from the top. */
 export function leave(run: Run): void {
   const { frame, blocks } = run;
-  if (frame === null || endsHere(run, true)) return;
+  if (frame === null || endsHere(run, true) === "goes-on") return;
   run.record?.longHand.commit(run);
   if (frame.left > 0) {
     if (frame.args !== null) {
@@ -252,7 +253,10 @@ const MODES: readonly (readonly [keyof ModalRow, (row: ModalRow) => string])[] =
 
 function tellLeak(run: Run, frame: Frame): void {
   if (frame.kind === "each") return;
-  const changed = MODES.filter(([name]) => run.row[name] !== frame.entry[name]);
+  const doubtful = run.row.unsure | frame.entry.unsure;
+  const changed = MODES.filter(
+    ([name]) => run.row[name] !== frame.entry[name] && (doubtful & UNSURE[name as UnsureMode]) === 0,
+  );
   if (changed.length === 0) return;
   const span = itemsSpan(run.blocks, frame.call);
   const now = changed.map(([, say]) => say(run.row)).join(", ");

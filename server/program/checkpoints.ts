@@ -15,8 +15,9 @@ export const CHECKPOINT_BLOCKS = 768;
 /** How far the columns had grown. */
 export interface Marks {
   readonly step: number;
-  /** Blocks run so far. */
+  /** Blocks run and strokes made so far, as `Run` counts them. */
   readonly ticks: number;
+  readonly strokes: number;
   readonly holes: HoleMark;
   readonly operations: OperationMark;
   readonly events: EventMark;
@@ -56,6 +57,7 @@ function marksOf(run: Run, record: Recorder): Marks {
   return {
     step: run.step,
     ticks: run.ticks,
+    strokes: run.strokes,
     holes: record.holes.mark(),
     operations: record.operations.mark(),
     events: record.events.mark(),

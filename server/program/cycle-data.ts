@@ -1,5 +1,6 @@
 /** What a cycle keeps from block to block. */
 import type { Run } from "./run.ts";
+import { settled, UNSURE } from "./unsure.ts";
 
 export interface CycleMemory {
   /** In mm: the number as written (dialect `stickyKind` number) or the position it gave. NaN: given, but unknown. */
@@ -74,6 +75,7 @@ export function forgetCycle(memory: CycleMemory): void {
 /** Leaves the cycle in force, if any. */
 export function cancelCycle(run: Run): void {
   forgetCycle(run.cycle);
+  settled(run, UNSURE.cycle);
   if (run.row.cycle === 0) return;
   run.row.cycle = 0;
   run.dirty = true;

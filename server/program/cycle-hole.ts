@@ -9,6 +9,7 @@ import type { Draft } from "./shapes.ts";
 import { heightKept } from "./transform.ts";
 import { drivenUnknown } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 
 export interface CycleHole {
   readonly plan: CyclePlan;
@@ -52,17 +53,21 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
     unknown.startZ = run.why[hole.w as 0 | 1 | 2];
     unknown.endZ = unknown.startZ;
   } else {
-    if (Number.isNaN(hole.r))
-      unknown.startZ = Number.isNaN(cycle.r)
-        ? `R is not known: ${run.why[hole.w as 0 | 1 | 2]}`
-        : "R may be a level, or the way from the level before the cycle (`cycleR`)";
-    if (Number.isNaN(hole.z)) unknown.endZ = `${AXES[hole.w]?.toUpperCase()} of the cycle is not known`;
+    const why = unsure(row, UNSURE.plane | UNSURE.distance | UNSURE.units) ? row.unsureWhy : "";
+    if (Number.isNaN(hole.r)) {
+      const open = "R may be a level, or the way from the level before the cycle (`cycleR`)";
+      const unknownR = Number.isNaN(cycle.r) ? `R is not known: ${run.why[hole.w as 0 | 1 | 2]}` : open;
+      unknown.startZ = why === "" ? unknownR : why;
+    }
+    if (Number.isNaN(hole.z))
+      unknown.endZ = why === "" ? `${AXES[hole.w]?.toUpperCase()} of the cycle is not known` : why;
   }
   const pecked = hole.kind === "peck" || hole.kind === "chip-break";
   const levels = known && !Number.isNaN(hole.r) && !Number.isNaN(hole.z) && !(pecked && Number.isNaN(cycle.q));
   if (levels && speed.whyF !== "") unknown.f = speed.whyF;
   else if (!known) unknown.f = speed.whyF;
   if (speed.whyN !== "") unknown.n = speed.whyN;
+  if (unsure(row, UNSURE.tool)) unknown.tool = row.unsureWhy;
   if (pecked && Number.isNaN(cycle.q)) unknown.peck = "Q is not known";
   const up = hole.kind === "back-bore";
   const last = hole.plan.strokes[hole.plan.strokes.length - 1];

@@ -6,6 +6,7 @@ import { FROM_INDEX } from "./modal.ts";
 import { isSide } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { tellCycleR } from "./undeclared.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 import { I, J, K, letterName, P, Q, R, U, W, X } from "./words.ts";
 
 /**
@@ -35,18 +36,19 @@ export function takeWords(
   }
   const position = dialect.stickyKind === "position";
   const incremental = position && row.distance === 91;
+  const doubtful = position && unsure(row, UNSURE.distance);
   // Turning centres begin where the tool stands (common practice; NISTIR 6556 has mills only).
   if (!cycle.hasR && turns(dialect))
     keep(run, "r", dialect.stickyKind === "number" && row.distance === 91 ? 0 : cycle.initial);
   if (words.has(R)) {
-    keep(run, "r", levelOfR(run, code, depthAxis, incremental));
+    keep(run, "r", doubtful ? Number.NaN : levelOfR(run, code, depthAxis, incremental));
     cycle.hasR = true;
     cycle.distance = row.distance;
     run.from("r", words.itemOf(R));
   }
   if (words.has(depth)) {
     const value = run.length(depth);
-    keep(run, "z", incremental ? cycle.r + value : value);
+    keep(run, "z", doubtful ? Number.NaN : incremental ? cycle.r + value : value);
     cycle.hasZ = true;
     cycle.distance = row.distance;
     run.from("z", words.itemOf(depth));

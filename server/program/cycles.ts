@@ -13,6 +13,7 @@ import { intervenes } from "./transform.ts";
 import { keepsDepth } from "./transform-codes.ts";
 import { reach } from "./transform-words.ts";
 import { endFacePeck, facePeck, judgeTurned, turningCycle } from "./turning.ts";
+import { axisDoubt, settled, UNSURE, unsure } from "./unsure.ts";
 import { C, H, letterName, U, W, X, XYZ } from "./words.ts";
 
 export { DRILL_AXIS };
@@ -59,11 +60,13 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   }
   const [w, u, v] = axes;
   const strict = dialect.unusedWords === "error";
+  const running = unsure(row, UNSURE.cycle);
   if (explicit) {
     run.record?.longHand.commit(run);
     if (row.cycle === 0) run.record?.noted.runEnds();
     if (row.cycle === 0 || !cycle.running) {
-      cycle.initial = run.pos[w] ?? Number.NaN;
+      // One that was running on one way keeps the level it had.
+      cycle.initial = running ? Number.NaN : (run.pos[w] ?? Number.NaN);
       cycle.running = true;
       cycle.distance = row.distance;
     }
@@ -87,11 +90,12 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
     run.dirty = true;
     cycle.version++;
   }
+  if (explicit) settled(run, strict ? UNSURE.cycle | UNSURE.motion : UNSURE.cycle);
   if (!takeWords(run, code, kind, explicit, before, item, w)) return;
   rotaryWords(run);
   if (row.comp !== 40 && !strict)
     run.remark("comp-in-cycle", "warning", item, "cutter compensation is on in a cycle. Way out: G40 before it", 3);
-  if (row.feedMode === 93) {
+  if (row.feedMode === 93 && !unsure(row, UNSURE.feedMode)) {
     run.remark(
       "g93-in-cycle",
       "error",
@@ -138,6 +142,7 @@ function refusesCycle(run: Run, code: number, kind: string, item: number): boole
     );
     return true;
   }
+  if (unsure(row, UNSURE.spindle)) return false;
   if (kind === "tap" && run.dialect.tapNeedsSpindle && row.spindle !== 1) {
     run.remark(
       "tap-spindle",
@@ -207,11 +212,13 @@ function drill(
     r = base + cycle.r;
     z = r + cycle.z;
   }
-  if (!keepsDepth(run, w)) {
+  const why = levelDoubt(run);
+  if (!keepsDepth(run, w) || why !== "") {
     r = Number.NaN;
     z = Number.NaN;
+    if (why !== "") run.why[w] = why;
   }
-  if (row.distance !== cycle.distance) distanceChanged(run, item, w);
+  if (row.distance !== cycle.distance && !unsure(row, UNSURE.distance)) distanceChanged(run, item, w);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
   // What the words cannot mean as a level they may mean as a way: told once as undeclared, and not guessed.
   const open = dialect.cycleR === "undeclared" && r < z - 1e-9 && mayBeWay(run, z, w);
@@ -230,13 +237,15 @@ function drill(
   else if (row.returnMode === 98) clear = cycle.initial > r ? cycle.initial : cycle.initial <= r ? r : Number.NaN;
   else if (row.returnMode === 0 && !(cycle.initial <= r)) {
     clear = Number.NaN;
-    run.remark(
-      "return-unknown",
-      "warning",
-      item,
-      "neither G98 nor G99 is in force: the level this dialect returns to is not known. Way out: write G98 or G99",
-      1,
-    );
+    if (unsure(row, UNSURE.returnMode)) run.why[w] = row.unsureWhy;
+    else
+      run.remark(
+        "return-unknown",
+        "warning",
+        item,
+        "neither G98 nor G99 is in force: the level this dialect returns to is not known. Way out: write G98 or G99",
+        1,
+      );
   }
   if (up) clear = number(cycle.initial);
   const cache = run.plans;
@@ -294,7 +303,9 @@ function drill(
     cache.seconds = planSeconds(run, cache.plan, r);
   }
   const plan = cache.plan;
+  const times = withinLimit(run, repeats, plan.strokes.length);
   const aside = intervenes(run.places);
+  const doubtful = placeDoubt(run);
   const stepU = !aside && row.distance === 91 && words.has(letterOf(u)) ? run.length(letterOf(u)) : 0;
   const stepV = !aside && row.distance === 91 && words.has(letterOf(v)) ? run.length(letterOf(v)) : 0;
   // An increment counts again at each repeat: U and W along, H round.
@@ -302,7 +313,7 @@ function drill(
     (words.relative & (1 << letterOf(axis))) === 0 ? 0 : run.length(letterOf(axis)) - number(pos[axis]);
   const wayU = way(u);
   const wayV = way(v);
-  for (let k = 0; k < repeats; k++) {
+  for (let k = 0; k < times; k++) {
     if (k > 0 && (words.relative & (1 << C)) !== 0) turnOn(run, number(words.value[H]));
     let toU = number(pos[u]);
     let toV = number(pos[v]);
@@ -316,6 +327,14 @@ function drill(
     } else {
       if (words.has(letterOf(u))) toU = run.length(letterOf(u)) + k * wayU;
       if (words.has(letterOf(v))) toV = run.length(letterOf(v)) + k * wayV;
+    }
+    if (doubtful !== "" && (words.has(letterOf(u)) || unsure(row, UNSURE.plane))) {
+      toU = Number.NaN;
+      run.why[u] = doubtful;
+    }
+    if (doubtful !== "" && (words.has(letterOf(v)) || unsure(row, UNSURE.plane))) {
+      toV = Number.NaN;
+      run.why[v] = doubtful;
     }
     judgeTurned(run, w === 2 ? toU : null, item);
     const coolantSeconds = oneHole(run, plan, cache.seconds, r, toU, toV, w, u, v);
@@ -340,6 +359,27 @@ function drill(
 function mayBeWay({ cycle, dialect }: Run, z: number, w: number): boolean {
   const way = cycle.r * (w === 0 && dialect.diameterX ? 2 : 1);
   return way <= 0 && (Number.isNaN(cycle.initial) || cycle.initial + way >= z - 1e-9);
+}
+
+/** Why the plane, and with it every number of a cycle, is not known; else why the places are not. */
+function placeDoubt({ row }: Run): string {
+  return unsure(row, UNSURE.plane) ? row.unsureWhy : axisDoubt(row);
+}
+
+/** Why the levels of a cycle are not known although its words are. */
+function levelDoubt(run: Run): string {
+  const { row, dialect } = run;
+  const anew = dialect.stickyKind === "number" ? UNSURE.plane | UNSURE.distance : UNSURE.plane;
+  return unsure(row, anew) ? row.unsureWhy : "";
+}
+
+/** Counts the holes of a block and their strokes; fewer than asked for where they are too many, and the run stops after it. */
+function withinLimit(run: Run, repeats: number, strokes: number): number {
+  const left = Math.max(1, Math.ceil((run.mostStrokes - run.strokes + 1) / Math.max(1, strokes)));
+  const times = Math.min(repeats, left);
+  run.ticks += times - 1;
+  run.strokes += times * strokes;
+  return times;
 }
 
 /** Tells the first hole after coolant came on. The strokes of the cycle are the last of its hole. */

@@ -112,11 +112,12 @@ export class Variables {
 const LAST_LOCAL = 33;
 
 function joinMap<K>(into: Map<K, number | null>, other: ReadonlyMap<K, number | null>, told: (key: K) => void): void {
-  for (const key of new Set([...into.keys(), ...other.keys()])) {
-    if (into.has(key) && other.has(key) && Object.is(into.get(key), other.get(key))) continue;
+  const differs = (key: K): void => {
     into.set(key, Number.NaN);
     told(key);
-  }
+  };
+  for (const [key, value] of into) if (!other.has(key) || !Object.is(value, other.get(key))) differs(key);
+  for (const key of other.keys()) if (!into.has(key)) differs(key);
 }
 
 const number = (v: number | null): number => (v === null ? 0 : v);

@@ -94,10 +94,13 @@ export class EventList {
     }
   }
 
-  /** The events, each with `count`: how often its cause was met from there on. */
+  /** The events, each with `count`: how often its cause was met from there on. A condition counts once, however often it runs. */
   list(): readonly ProgramEvent[] {
     const more = new Map<number, number>();
     for (const cause of this.#causes.values()) if (cause.more > 0) more.set(cause.last, cause.more);
-    return this.#events.map((event, i) => ({ ...event, data: { ...event.data, count: 1 + (more.get(i) ?? 0) } }));
+    return this.#events.map((event, i) => ({
+      ...event,
+      data: { ...event.data, count: event.kind === "branch" ? 1 : 1 + (more.get(i) ?? 0) },
+    }));
   }
 }

@@ -260,12 +260,12 @@ function runAll(run: Run, record: Recorder, scan: Scan, replay: Replay | null, m
   const visited = (): void => {
     points[points.length - 1]?.visits.push(...visits.take());
   };
-  const calm = (): boolean => record.longHand.idle && run.waiting.length === 0 && run.loops.size === 0;
+  const calm = (): boolean => record.longHand.idle && run.waiting.size === 0 && run.loops.size === 0;
   let due = 0;
   beginWalk(run, most);
   for (let block = nextBlock(run); block >= 0; block = nextBlock(run)) {
     let here = run.ticks > due;
-    if (replay?.begins(block) && calm()) {
+    if (replay?.begins(block, run.ticks) && calm()) {
       const known = points.length;
       const reached = replay.take(block, run, record, points);
       if (reached !== null) {

@@ -2,6 +2,7 @@
 import { feedModeCode } from "../setup/dialect.ts";
 import { turnsPerMinute } from "./motion.ts";
 import type { Run } from "./run.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 
 export interface StrokeSpeed {
   /** mm/rev; NaN unknown. */
@@ -20,10 +21,13 @@ export function strokeSpeed(run: Run, length = Number.NaN): StrokeSpeed {
   const { row } = run;
   const n = turnsPerMinute(run);
   let whyN = "";
-  if (Number.isNaN(n) && row.sWhy !== "" && row.speedMode === 97) whyN = row.sWhy;
+  const doubtful = unsure(row, UNSURE.spindle | UNSURE.speedMode);
+  if (doubtful) whyN = row.unsureWhy;
+  else if (Number.isNaN(n) && row.sWhy !== "" && row.speedMode === 97) whyN = row.sWhy;
   else if (Number.isNaN(n))
     whyN = row.speedMode === 96 ? "G96 makes the speed depend on the diameter turned" : "no S in force";
   if (row.units === 0) return { f: Number.NaN, n, whyF: NO_UNITS, whyN };
+  if (unsure(row, UNSURE.units | UNSURE.feedMode)) return { f: Number.NaN, n, whyF: row.unsureWhy, whyN };
   if (Number.isNaN(row.f) && row.fWhy !== "") return { f: Number.NaN, n, whyF: row.fWhy, whyN };
   if (Number.isNaN(row.f)) {
     const why =
@@ -35,7 +39,7 @@ export function strokeSpeed(run: Run, length = Number.NaN): StrokeSpeed {
   if (timed && Number.isNaN(length)) return { f: Number.NaN, n, whyF: NO_LENGTH, whyN };
   const given = timed ? "F gives the time of the move" : "F is per minute";
   const none = timed ? "a time" : "F per minute";
-  if (row.spindle === 0)
+  if (row.spindle === 0 && !doubtful)
     return { f: Number.NaN, n, whyF: `the spindle is stopped: ${none} gives no feed per turn`, whyN };
   if (Number.isNaN(n)) return { f: Number.NaN, n, whyF: `${given}, and ${whyN}`, whyN };
   if (n === 0) return { f: Number.NaN, n, whyF: `S0: ${none} gives no feed per turn`, whyN };

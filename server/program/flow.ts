@@ -77,8 +77,7 @@ function then(run: Run, statement: Statement & { readonly kind: "if-then" }, ite
   const others = words.mask !== 0 || words.gCount > 0 || words.mCount > 0;
   if (result === "unknown" && others) {
     bothWays(run, item, "IF", run.evaluator.why);
-    park(run, run.next, `it depends on a condition: ${run.evaluator.why}`);
-    return "run";
+    return park(run, run.next, `it depends on a condition: ${run.evaluator.why}`) ? "run" : "skip";
   }
   return result === "run" && others ? "run" : "skip";
 }
@@ -146,8 +145,7 @@ export function unknownLoop(run: Run, is: boolean | null, why: string, item: num
   }
   if (turn === undefined) {
     manyTurns(run, item, why);
-    park(run, behind, reason);
-    run.loops.set(block, null);
+    if (park(run, behind, reason)) run.loops.set(block, null);
     return;
   }
   if (turn === null) {

@@ -3,7 +3,7 @@ import { ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
-import { letterName, N, type Words, X, Y } from "./words.ts";
+import { letterName, N, NOT_KNOWN, type Words, X, Y } from "./words.ts";
 
 const G = 6;
 const M = 12;
@@ -117,15 +117,16 @@ function word(run: Run, letter: number, item: number): void {
     }
   }
   // A code that is not known is told as such and is no unknown code.
-  if (!known && (letter === G || letter === M)) words.unknown |= 1 << letter;
   if (letter === G) {
     const tens = Math.round(value * 10);
-    words.putG(known && Math.abs(value * 10 - tens) <= 10 * WHOLE && value >= 0 ? tens : -1, item);
+    const code = Math.abs(value * 10 - tens) <= 10 * WHOLE && value >= 0 ? tens : -1;
+    words.putG(known ? code : NOT_KNOWN, item);
     return;
   }
   if (letter === M) {
     const whole = Math.round(value);
-    words.putM(known && Math.abs(value - whole) <= WHOLE && value >= 0 ? whole : -1, item);
+    const code = Math.abs(value - whole) <= WHOLE && value >= 0 ? whole : -1;
+    words.putM(known ? code : NOT_KNOWN, item);
     return;
   }
   words.put(letter, value, item, known);

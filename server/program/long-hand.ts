@@ -14,6 +14,7 @@ import type { DraftStroke } from "./shapes.ts";
 import { sideways } from "./sideways.ts";
 import { constantSpeed } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 
 const FINE = 1e-6;
 const AXES = ["x", "y", "z"] as const;
@@ -46,6 +47,7 @@ interface Pending {
   readonly rRef: WordRef;
   /** What is wrong with drilling here on a turning centre; empty: nothing. */
   readonly onCentre: string;
+  readonly whyTool: string;
   whyF: string;
   whyN: string;
   readonly whyStart: string;
@@ -140,6 +142,7 @@ export class LongHand {
         zRef,
         rRef: this.#lastRapidRef,
         onCentre: w === 2 ? constantSpeed(run) : "",
+        whyTool: unsure(run.row, UNSURE.tool) ? run.row.unsureWhy : "",
         whyF: "",
         whyN: "",
         whyStart: Number.isNaN(from)
@@ -289,6 +292,7 @@ export class LongHand {
       if (p.whyStart !== "") unknown.startZ = p.whyStart;
       if (p.whyEnd !== "") unknown.endZ = p.whyEnd;
     }
+    if (p.whyTool !== "") unknown.tool = p.whyTool;
     if (p.whyF !== "") unknown.f = p.whyF;
     if (p.whyN !== "") unknown.n = p.whyN;
     const [deepening, peck] = pecksOf(p);

@@ -3,10 +3,13 @@ import { codes as gCodes } from "./block-codes.ts";
 import { callSub, returnTo } from "./calls.ts";
 import { cycleKind, QUIET_M } from "./codes.ts";
 import { customCode } from "./custom-codes.ts";
+import { lose } from "./losses.ts";
 import { startRow } from "./modal.ts";
 import type { Run } from "./run.ts";
 import { toolWords } from "./tool-change.ts";
 import { leftInForce } from "./transform-codes.ts";
+import { doubt, settled, UNSURE } from "./unsure.ts";
+import { NOT_KNOWN } from "./words.ts";
 
 interface Codes {
   change: boolean;
@@ -47,6 +50,10 @@ export function readMachineCodes(run: Run): void {
 }
 
 function readOne(run: Run, code: number, item: number): void {
+  if (code === NOT_KNOWN) {
+    unknownCode(run, item);
+    return;
+  }
   const book = run.codes;
   if (run.dialect.customM.has(code)) {
     customCode(run, "M", code, item);
@@ -125,7 +132,6 @@ function readOne(run: Run, code: number, item: number): void {
   }
   const { dialect } = run;
   if (dialect.unknownCode === "ignore" || (dialect.unknownCode === "warn" && QUIET_M.has(code))) return;
-  if (code < 0 && run.words.unknown !== 0) return;
   const name = code < 0 ? "M with a value that is no code" : `M${code}`;
   run.say(
     "unknown-code",
@@ -135,6 +141,19 @@ function readOne(run: Run, code: number, item: number): void {
     undefined,
     1,
   );
+}
+
+/** An M code whose value is not known: it may have changed the tool, the spindle or the coolant. */
+function unknownCode(run: Run, item: number): void {
+  const { blocks, row, words } = run;
+  const written = blocks.textOf(words.block).slice(blocks.start(item), blocks.end(item)).replace(/\s/g, "");
+  const why = `${written.toUpperCase()} has a value that is not known, and may have set it`;
+  lose(run, why);
+  row.tool = -1;
+  doubt(row, UNSURE.tool | UNSURE.spindle | UNSURE.coolant, why);
+  run.lengthOwed = false;
+  run.dirty = true;
+  run.cycle.version++;
 }
 
 /** M29: the next tapping cycle runs the spindle itself. */
@@ -172,6 +191,7 @@ export function machineCodesAfter(run: Run): void {
 export function setSpindle(run: Run, next: 0 | 1 | 2, item: number): void {
   const { row } = run;
   run.from("spindle", item);
+  settled(run, UNSURE.spindle);
   if (next === 0) run.rigid = false;
   if (row.spindle !== next || row.live !== codes.live) {
     row.spindle = next;
@@ -185,6 +205,7 @@ export function setSpindle(run: Run, next: 0 | 1 | 2, item: number): void {
 function switchCoolant(run: Run, name: string): void {
   const { row } = run;
   run.from("coolant", codes.coolantItem);
+  settled(run, UNSURE.coolant);
   const on = row.coolant === "" ? [] : row.coolant.split(" ");
   if (!on.includes(name)) {
     row.coolant = [...on, name].join(" ");
@@ -198,6 +219,7 @@ function switchCoolant(run: Run, name: string): void {
 function coolantAllOff(run: Run): void {
   const { row } = run;
   run.from("coolant", codes.coolantItem);
+  settled(run, UNSURE.coolant);
   if (row.coolant !== "") {
     row.coolant = "";
     run.dirty = true;
@@ -233,6 +255,7 @@ export function endProgram(run: Run): void {
   const start = startRow(run.dialect);
   run.record?.longHand.commit(run);
   leftInForce(run, run.words.first, "the end of the program");
+  settled(run, row.unsure);
   row.plane = start.plane;
   row.distance = 90;
   row.feedMode = start.feedMode;

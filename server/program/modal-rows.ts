@@ -20,8 +20,9 @@ const NUMBERS = [
   "f",
   "spindle",
   "clamp",
+  "unsure",
 ] as const satisfies readonly (keyof ModalRow)[];
-const TEXTS = ["wcs", "coolant", "sWhy", "fWhy"] as const satisfies readonly (keyof ModalRow)[];
+const TEXTS = ["wcs", "coolant", "sWhy", "fWhy", "unsureWhy"] as const satisfies readonly (keyof ModalRow)[];
 const LIVE = NUMBERS.length;
 const TEXT = LIVE + 1;
 const WIDTH = TEXT + TEXTS.length;

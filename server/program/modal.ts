@@ -7,6 +7,7 @@ import type { Dialect } from "../setup/dialect.ts";
 import { IntColumn, NumberColumn } from "./columns.ts";
 import { ModalRows } from "./modal-rows.ts";
 import type { ModalState } from "./types.ts";
+import { UNSURE, unsure, unsureModes } from "./unsure.ts";
 
 /** The values as numbers. −1 or NaN: none. */
 export interface ModalRow {
@@ -39,6 +40,9 @@ export interface ModalRow {
   /** Why S or F has no known value although one was written; empty where it is known, and where there is none. */
   sWhy: string;
   fWhy: string;
+  /** Modes that are not known (bits of UNSURE), whatever stands above, and why. */
+  unsure: number;
+  unsureWhy: string;
 }
 
 /** The word is there, and what is wrong with it is told at its place. */
@@ -93,6 +97,8 @@ export function startRow(dialect?: Dialect): ModalRow {
     clamp: Number.NaN,
     sWhy: "",
     fWhy: "",
+    unsure: 0,
+    unsureWhy: "",
   };
 }
 
@@ -120,7 +126,9 @@ export function sameRow(a: ModalRow, b: ModalRow): boolean {
     a.live === b.live &&
     Object.is(a.clamp, b.clamp) &&
     a.sWhy === b.sWhy &&
-    a.fWhy === b.fWhy
+    a.fWhy === b.fWhy &&
+    a.unsure === b.unsure &&
+    a.unsureWhy === b.unsureWhy
   );
 }
 
@@ -159,7 +167,7 @@ export class ModalStore {
     const known = this.#cutKeys[id];
     if (known !== undefined) return known;
     const r = this.row(id);
-    const text = `${r.live}|${r.clamp}|${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}|${r.sWhy}|${r.fWhy}`;
+    const text = `${r.live}|${r.clamp}|${r.feedMode}|${r.units}|${r.wcs}|${r.comp}|${r.tlo}|${r.h}|${r.speedMode}|${r.tool}|${r.s}|${r.f}|${r.spindle}|${r.coolant}|${r.sWhy}|${r.fWhy}|${r.unsure}|${r.unsureWhy}`;
     const key = this.#cuts.get(text) ?? this.#cuts.size;
     this.#cuts.set(text, key);
     this.#cutKeys[id] = key;
@@ -290,6 +298,7 @@ const none = (value: number): number | null => (Number.isNaN(value) || value ===
 const SPINDLE = ["stopped", "cw", "ccw"] as const;
 
 function publicState(row: ModalRow, from: ModalState["from"]): ModalState {
+  const feedUnsure = unsure(row, UNSURE.feedMode | UNSURE.units);
   return {
     motion: none(row.motion) as ModalState["motion"],
     cycle: row.cycle,
@@ -305,9 +314,11 @@ function publicState(row: ModalRow, from: ModalState["from"]): ModalState {
     tool: none(row.tool),
     staged: none(row.staged),
     s: Number.isNaN(row.s) ? null : row.s,
-    f: Number.isNaN(row.f) ? null : feedOf(row),
+    f: Number.isNaN(row.f) || feedUnsure ? null : feedOf(row),
     sWhy: row.sWhy === "" ? null : row.sWhy,
-    fWhy: row.fWhy === "" ? null : row.fWhy,
+    fWhy: feedUnsure ? row.unsureWhy : row.fWhy === "" ? null : row.fWhy,
+    unsure: unsureModes(row.unsure),
+    unsureWhy: row.unsureWhy === "" ? null : row.unsureWhy,
     spindle: SPINDLE[row.spindle],
     coolant: row.coolant === "" ? NO_COOLANT : row.coolant.split(" "),
     from,

@@ -10,7 +10,19 @@ import { applyLength, isUnknownSystem, switchWcs, UNKNOWN_SYSTEM } from "./place
 import { feedModeOf } from "./readings.ts";
 import type { Run } from "./run.ts";
 import { mirrorCode, polarCode, rotationCode, scalingCode } from "./transform-codes.ts";
+import { doubt, settled, UNSURE, unsure } from "./unsure.ts";
 import { D, F, H, letterName, P, Z } from "./words.ts";
+
+const MODE_OF: { readonly [group: number]: number } = {
+  [GROUP.plane]: UNSURE.plane,
+  [GROUP.units]: UNSURE.units,
+  [GROUP.comp]: UNSURE.comp,
+  [GROUP.length]: UNSURE.lengthOffset,
+  [GROUP.wcs]: UNSURE.wcs,
+  [GROUP.distance]: UNSURE.distance,
+  [GROUP.returnMode]: UNSURE.returnMode,
+  [GROUP.speedMode]: UNSURE.speedMode,
+};
 
 export function feedMode(run: Run): void {
   const { row, dialect, words } = run;
@@ -19,6 +31,10 @@ export function feedMode(run: Run): void {
   modal[GROUP.feedMode] = 0;
   const mode = feedModeOf(run, code);
   run.from("feedMode", words.gItemOf(code));
+  if (unsure(row, UNSURE.feedMode)) {
+    feedModeAtLast(run, mode);
+    return;
+  }
   if (mode === row.feedMode) return;
   row.feedMode = mode;
   if (dialect.feedOnModeChange !== "keep-number") row.fWhy = "";
@@ -26,6 +42,17 @@ export function feedMode(run: Run): void {
   else if (dialect.feedOnModeChange === "per-mode") row.f = run.feedByMode[mode - 93] ?? Number.NaN;
   run.dirty = true;
   run.cycle.version++;
+}
+
+/** The feed mode is known again. Whether that changed it, and F with it, is not. */
+function feedModeAtLast(run: Run, mode: 93 | 94 | 95): void {
+  const { row, dialect } = run;
+  if (dialect.feedOnModeChange !== "keep-number") {
+    row.f = Number.NaN;
+    row.fWhy = row.unsureWhy;
+  }
+  row.feedMode = mode;
+  settled(run, UNSURE.feedMode);
 }
 
 export function modes(run: Run): void {
@@ -37,12 +64,16 @@ export function modes(run: Run): void {
     const item = words.gItemOf(code);
     run.dirty = true;
     run.cycle.version++;
+    const doubtful = unsure(row, MODE_OF[group] ?? 0);
+    const why = row.unsureWhy;
+    settled(run, MODE_OF[group] ?? 0);
     switch (group) {
       case GROUP.plane:
-        plane(run, (code / 10) as 17 | 18 | 19, item);
+        if (doubtful) planeAtLast(run, (code / 10) as 17 | 18 | 19, why);
+        else plane(run, (code / 10) as 17 | 18 | 19, item);
         break;
       case GROUP.units:
-        units(run, code === 200 || code === 700 ? 2 : 1, item);
+        units(run, code === 200 || code === 700 ? 2 : 1, item, doubtful);
         break;
       case GROUP.comp:
         row.comp = (code / 10) as 40 | 41 | 42;
@@ -110,6 +141,16 @@ function wcsName(run: Run, code: number): string {
   return name;
 }
 
+/** The plane is known again; a cycle that may have begun in another one may have been ended by it. */
+function planeAtLast(run: Run, next: 17 | 18 | 19, why: string): void {
+  const { row, dialect } = run;
+  run.record?.longHand.commit(run);
+  row.plane = next;
+  if (row.cycle === 0 || dialect.planeInCycle !== "error") return;
+  row.cycle = 0;
+  doubt(row, UNSURE.cycle, why);
+}
+
 function plane(run: Run, next: 17 | 18 | 19, item: number): void {
   const { row, dialect } = run;
   if (next === row.plane) return;
@@ -122,7 +163,7 @@ function plane(run: Run, next: 17 | 18 | 19, item: number): void {
   row.plane = next;
 }
 
-function units(run: Run, next: 1 | 2, item: number): void {
+function units(run: Run, next: 1 | 2, item: number, doubtful: boolean): void {
   const { row, words } = run;
   const before = row.units;
   if (before === next) {
@@ -133,7 +174,7 @@ function units(run: Run, next: 1 | 2, item: number): void {
   if (before === 0) {
     // Positions read so far were numbers of an unknown unit.
     for (let axis = 0; axis < 3; axis++) if (next === 2) run.pos[axis] = (run.pos[axis] ?? Number.NaN) * 25.4;
-  } else {
+  } else if (!doubtful) {
     if (row.cycle !== 0) run.say("units-change-in-cycle", "", item, { code, cycle: gName(row.cycle) });
     run.remark(
       "units-change",

@@ -2,6 +2,7 @@
 import { AXIS_NAMES, type Run } from "./run.ts";
 import { areaFactor, directed, intervenes, PLANES } from "./transform.ts";
 import { reach } from "./transform-words.ts";
+import { axisDoubt, UNSURE, unsure } from "./unsure.ts";
 import { bit, I, IJK, J, K, R, X, XYZ, Y, Z } from "./words.ts";
 
 const AXIS_LETTERS = [X, Y, Z] as const;
@@ -9,6 +10,7 @@ const AXIS_LETTERS = [X, Y, Z] as const;
 /** 1/min in force; NaN unknown, 0 stopped. */
 export function turnsPerMinute(run: Run): number {
   const { row } = run;
+  if (unsure(row, UNSURE.spindle | UNSURE.speedMode)) return Number.NaN;
   if (row.spindle === 0) return 0;
   return row.speedMode === 97 ? row.s : Number.NaN;
 }
@@ -16,7 +18,7 @@ export function turnsPerMinute(run: Run): number {
 /** Path feed in mm/min; NaN unknown (or in G93, where it depends on the move). */
 export function feedRate(run: Run): number {
   const { row } = run;
-  if (row.feedMode === 93) return Number.NaN;
+  if (row.feedMode === 93 || unsure(row, UNSURE.feedMode | UNSURE.units)) return Number.NaN;
   const feed = row.f * run.factor();
   const rate = row.feedMode === 95 ? feed * turnsPerMinute(run) : feed;
   const limit = run.machine?.axis.maxFeed ?? null;
@@ -24,7 +26,8 @@ export function feedRate(run: Run): number {
 }
 
 export function feedSeconds(run: Run, length: number): number {
-  if (run.row.feedMode === 93) return run.dialect.g93 === "seconds" ? run.row.f : 60 / run.row.f;
+  if (run.row.feedMode === 93 && !unsure(run.row, UNSURE.feedMode))
+    return run.dialect.g93 === "seconds" ? run.row.f : 60 / run.row.f;
   const rate = feedRate(run);
   return rate > 0 ? (60 * length) / rate : Number.NaN;
 }
@@ -86,11 +89,17 @@ export function target(run: Run, out: Float64Array): void {
     reach(run, words.mask & XYZ, out);
     return;
   }
+  const why = axisDoubt(row);
   for (let axis = 0; axis < 3; axis++) {
     const letter = AXIS_LETTERS[axis] ?? X;
     const now = number(pos[axis]);
     if ((words.mask & (1 << letter)) === 0) {
       out[axis] = now;
+      continue;
+    }
+    if (why !== "") {
+      out[axis] = Number.NaN;
+      run.why[axis as 0 | 1 | 2] = why;
       continue;
     }
     let value = run.length(letter);
@@ -119,7 +128,7 @@ export function move(run: Run, item: number): void {
     straight(run, "rapid", x, y, z);
     return;
   }
-  if (row.feedMode === 93 && !words.has(5)) {
+  if (row.feedMode === 93 && !words.has(5) && !unsure(row, UNSURE.feedMode)) {
     run.remark("g93-feed", "error", item, "G93 needs an F word in every block that cuts. Way out: F here, or G94");
     return;
   }
@@ -182,7 +191,7 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
     const r1 = Math.hypot(u1 - cu, v1 - cv);
     // NISTIR 6556 3.5.3.2: the radii may differ by 0.0002 inch or 0.002 mm.
     const tolerance = row.units === 2 ? 0.0002 * 25.4 : 0.002;
-    if (Math.abs(r0 - r1) > Math.max(tolerance, 1e-3 * r0)) {
+    if (Math.abs(r0 - r1) > Math.max(tolerance, 1e-3 * r0) && !unsure(row, UNSURE.plane)) {
       const radii = `${(r0 / run.factor()).toFixed(4)} at its start and ${(r1 / run.factor()).toFixed(4)} at its end`;
       run.remark(
         "arc-radius",
@@ -196,12 +205,13 @@ function arc(run: Run, x: number, y: number, z: number, item: number): void {
     const half = Math.hypot(u1 - u0, v1 - v0) / 2;
     const rise = r * r - half * half;
     if (half === 0 || rise < -1e-6) {
-      run.remark(
-        "arc-radius",
-        "error",
-        item,
-        "no arc of this radius goes through both ends. Way out: check its end and R, or give I and J",
-      );
+      if (!unsure(row, UNSURE.plane))
+        run.remark(
+          "arc-radius",
+          "error",
+          item,
+          "no arc of this radius goes through both ends. Way out: check its end and R, or give I and J",
+        );
     } else {
       // Minor arc for a positive radius; the side follows from the direction.
       const side = (clockwise ? -1 : 1) * Math.sign(r || 1);

@@ -10,6 +10,7 @@ import { AXIS_NAMES, type Run } from "./run.ts";
 import { noTransform, sameTransforms, type TransformState } from "./transform.ts";
 import { underTransform } from "./transform-codes.ts";
 import { absolute } from "./transform-words.ts";
+import { axisDoubt, UNSURE, unsure } from "./unsure.ts";
 import { bit, L, letterName, P, R, S, X, XYZ, Y, Z } from "./words.ts";
 
 type Triple = [number, number, number];
@@ -213,7 +214,7 @@ function commonShift(run: Run): void {
     if (!words.has(letter)) return;
     const before = places.common[axis] ?? Number.NaN;
     const value = run.length(letter);
-    const after = row.distance === 91 ? before + value : value;
+    const after = unsure(row, UNSURE.distance) ? Number.NaN : row.distance === 91 ? before + value : value;
     shiftReading(run, axis, before, after, "G10 L2 P0 moved every work coordinate system");
     places.common[axis] = after;
     if (Number.isNaN(after)) places.lost++;
@@ -229,7 +230,11 @@ function writeOffset(run: Run, name: string): void {
     if (!words.has(letter)) return;
     const value = run.length(letter);
     const additive = run.row.distance === 91 && dialect.unknownCode !== "error";
-    after[axis] = additive ? (before[axis] ?? Number.NaN) + value : value;
+    after[axis] = unsure(run.row, UNSURE.distance)
+      ? Number.NaN
+      : additive
+        ? (before[axis] ?? Number.NaN) + value
+        : value;
     if (name !== run.row.wcs) return;
     shiftReading(
       run,
@@ -271,7 +276,7 @@ export function goHome(run: Run, code: number, item: number): void {
     AXIS_LETTERS.forEach((letter, axis) => {
       if (!words.has(letter)) return;
       const value = run.length(letter);
-      const straight = row.distance === 91 || (words.relative & bit(letter)) !== 0;
+      const straight = row.distance === 91 || axisDoubt(row) !== "" || (words.relative & bit(letter)) !== 0;
       if (!straight && axis === 2 && value <= dialect.stockTop)
         run.remark(
           "g28-absolute",
@@ -296,11 +301,11 @@ export function goHome(run: Run, code: number, item: number): void {
 /** G53: one move in machine coordinates. */
 export function machineMove(run: Run, item: number): void {
   const { words, row, places, dialect } = run;
-  if (row.motion !== 0 && row.motion !== 1) {
+  if (row.motion !== 0 && row.motion !== 1 && !unsure(row, UNSURE.motion)) {
     run.remark("g53-motion", "error", item, "G53 needs G0 or G1 in force. Way out: G0 in this block");
     return;
   }
-  if (row.distance === 91) {
+  if (row.distance === 91 && !unsure(row, UNSURE.distance)) {
     if (dialect.g53InG91 === "error") {
       run.remark(
         "g53-g91",

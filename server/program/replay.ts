@@ -7,8 +7,10 @@ import type { Recorder, Run } from "./run.ts";
 export class Replay {
   readonly #old: ResultParts;
   readonly #holes: HoleCopy;
-  /** Block of a point → its numbers: a loop comes by more than once. */
+  /** Block of a point → numbers of those whose stretch is clean: a loop comes by more than once. */
   readonly #at = new Map<number, number[]>();
+  /** Blocks where no stretch could be taken over: how often, and from which tick on it is tried again. */
+  readonly #failed = new Map<number, { readonly times: number; readonly until: number }>();
   /** Stretches whose lines are as before, by the number of the point they begin at. */
   readonly #clean: readonly boolean[];
   /** Old lines from here on stand so many lines further down. */
@@ -20,11 +22,6 @@ export class Replay {
     this.#old = old;
     this.#holes = new HoleCopy(old.record.holes, record.holes);
     const { points } = old;
-    points.forEach((point, i) => {
-      const known = this.#at.get(point.block);
-      if (known === undefined) this.#at.set(point.block, [i]);
-      else known.push(i);
-    });
     const [first, end] = changed(old.lines, lines);
     this.#moved = [end, lines.length - old.lines.length];
     this.#clean = points.map(({ visits }, i) => {
@@ -36,11 +33,22 @@ export class Replay {
       }
       return true;
     });
+    for (let i = points.length - 1; i >= 0; i--) {
+      const block = points[i]?.block ?? -1;
+      if (this.#clean[i] !== true) continue;
+      // The first on top: they are taken from the end.
+      const known = this.#at.get(block);
+      if (known === undefined) this.#at.set(block, [i]);
+      else known.push(i);
+    }
   }
 
-  /** Whether the run comes to the beginning of a stretch. */
-  begins(block: number): boolean {
-    return this.#at.has(block);
+  /**
+   * Whether the run comes to the beginning of a stretch. Where nothing fitted, the turns of a loop are not all tried: each
+   * time twice as many blocks are run before the next.
+   */
+  begins(block: number, ticks: number): boolean {
+    return this.#at.has(block) && ticks >= (this.#failed.get(block)?.until ?? 0);
   }
 
   /**
@@ -53,7 +61,11 @@ export class Replay {
     let at = start;
     while (this.#clean[at] === true && this.#takeOne(at, run, record, points)) at++;
     const reached = all[at];
-    if (at === start || reached === undefined) return null;
+    if (at === start || reached === undefined) {
+      const times = (this.#failed.get(block)?.times ?? 0) + 1;
+      this.#failed.set(block, { times, until: run.ticks + 2 ** times });
+      return null;
+    }
     this.#next = at;
     restore(run, record, reached);
     return reached;
@@ -61,12 +73,13 @@ export class Replay {
 
   /** The stretch that begins at this block in the state the run is in; −1 none. */
   #startAt(block: number, run: Run, record: Recorder): number {
-    let tries = MOST_TRIES;
-    for (const i of this.#at.get(block) ?? []) {
+    const known = this.#at.get(block) ?? [];
+    while (known.length > 0 && (known[known.length - 1] ?? 0) < this.#next) known.pop();
+    const last = Math.max(0, known.length - MOST_TRIES);
+    for (let k = known.length - 1; k >= last; k--) {
+      const i = known[k] ?? -1;
       const point = this.#old.points[i];
-      if (i < this.#next || point === undefined || this.#clean[i] !== true) continue;
-      if (standsAt(run, record, point)) return i;
-      if (--tries === 0) break;
+      if (point !== undefined && standsAt(run, record, point)) return i;
     }
     return -1;
   }
@@ -79,6 +92,7 @@ export class Replay {
     const a = from.marks;
     const b = to.marks;
     if (run.ticks + b.ticks - a.ticks > run.most) return false;
+    if (run.strokes + b.strokes - a.strokes > run.mostStrokes) return false;
     if (!record.events.canAppend(old.record.events, a.events, b.events)) return false;
     const shift = record.holes.count - a.holes.count;
     const [moved, by] = this.#moved;
@@ -94,6 +108,7 @@ export class Replay {
     run.store.append(old.run.store, a.step, b.step);
     run.step += b.step - a.step;
     run.ticks += b.ticks - a.ticks;
+    run.strokes += b.strokes - a.strokes;
     record.operations.append(old.record.operations, a.operations, b.operations, shift);
     record.events.append(old.record.events, a.events, b.events);
     return true;

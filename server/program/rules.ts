@@ -8,6 +8,7 @@ import { GROUP, GROUP_NAMES, gName, M_GROUP, mGroup } from "./codes.ts";
 import { bracketComment, deleteRules, offsetForm } from "./form-rules.ts";
 import { machineLimits } from "./machine-limits.ts";
 import type { Run } from "./run.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 import { A, B, bit, C, D, F, H, I, IJK, J, K, L, letterName, N, P, Q, R, S, T, XYZ } from "./words.ts";
 
 /** Letters that must not be negative in either dialect. */
@@ -214,6 +215,8 @@ function unusedRules(run: Run, codes: Codes): boolean {
   if (cycle !== 830) unused |= bit(Q);
   if (!arc && cycle === 0) unused |= bit(R);
   unused &= words.mask;
+  // A cycle or an arc that may be in force may use them.
+  if (!otherNow && unsure(row, UNSURE.cycle | UNSURE.motion)) unused = 0;
   let refused = false;
   for (let letter = 0; unused !== 0 && letter < 26; letter++) {
     if ((unused & (1 << letter)) === 0) continue;
@@ -247,7 +250,7 @@ function unusedRules(run: Run, codes: Codes): boolean {
     );
     refused = true;
   }
-  if (axes && !otherNow && !onceUsesAxes && row.cycle === 0 && row.motion < 0) {
+  if (axes && !otherNow && !onceUsesAxes && row.cycle === 0 && row.motion < 0 && row.unsure === 0) {
     run.remark(
       "axes-without-code",
       "error",

@@ -3,7 +3,7 @@ import type { Blocks, WordRef } from "../../grammar/blocks.ts";
 import { type Dialect, turns } from "../setup/dialect.ts";
 import type { Machine } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
-import type { Waiting } from "./branches.ts";
+import type { BranchSeen } from "./branches.ts";
 import { groupTable } from "./codes.ts";
 import { type CycleMemory, newCycleMemory } from "./cycle-data.ts";
 import { newPlanCache, type PlanCache } from "./cycles.ts";
@@ -17,10 +17,13 @@ import type { LongHand } from "./long-hand.ts";
 import { FROM_INDEX, type FromField, type ModalRow, type ModalStore, startRow, unitFactor } from "./modal.ts";
 import type { Noted } from "./notes.ts";
 import type { OperationBook } from "./operations.ts";
-import { newPlaces, type Places, SYSTEMS } from "./places.ts";
+import { newPlaces, type Places } from "./places.ts";
 import type { State } from "./state.ts";
+import { systemVariable } from "./system-variables.ts";
 import type { MotionKind, ProgramEventKind } from "./types.ts";
 import { tellDecimal } from "./undeclared.ts";
+import { UNSURE, unsure } from "./unsure.ts";
+import { Ways } from "./ways.ts";
 import { letterName, Words, X } from "./words.ts";
 
 /** Takes the motions where somebody wants to see them. Coordinates in mm, NaN unknown. */
@@ -127,25 +130,31 @@ export class Run {
   next = 0;
   /** Line behind the last of the file that is running. */
   textEnd: number;
-  /** Blocks run so far, and how many may be. */
+  /** Blocks run so far, each repeat of a hole as one more, and how many may be. */
   ticks = 0;
   most = Number.POSITIVE_INFINITY;
+  /** Strokes of cycles so far, and how many may be. */
+  strokes = 0;
+  mostStrokes = Number.POSITIVE_INFINITY;
   /** The block that ran last. */
   at = 0;
   /** The block that jumped or called last. */
   jumped = -1;
   /** Stopped at a limit: where is no property of the program. */
   cut = false;
-  /** When it began, ms. */
+  /** When it began, ms, and the tick at which to look at the clock again. */
   started = 0;
+  look = Number.POSITIVE_INFINITY;
   /** The call under way; null the main program. */
   frame: Frame | null = null;
   counters: Counters = NO_COUNTERS;
   /** Macro that runs after each move (G66). */
   each: EachMove | null = null;
   /** Other ways that wait to be run or joined, and loops of unknown length under way by the block that decides. */
-  waiting: Waiting[] = [];
+  readonly waiting = new Ways();
   readonly loops = new Map<number, State | null>();
+  /** How the run came by the blocks that part the ways that wait now. */
+  readonly branches = new Map<number, BranchSeen>();
   /** Programs that were called and not found, by number. */
   readonly wanted = new Set<number>();
   /** What was asked of the labels, and the answers: another version of the text may answer otherwise. */
@@ -182,17 +191,9 @@ export class Run {
     this.linkSystem();
   }
 
-  /** Lets expressions read the offsets that the run keeps (NISTIR 6556 table 2). */
+  /** Lets expressions read what the run itself keeps. */
   linkSystem(): void {
-    this.variables.system = (index) => {
-      if (this.dialect.assign !== "parallel") return undefined;
-      if (index >= 5211 && index <= 5213) return (this.places.g92[index - 5211] ?? 0) / unitFactor(this.row.units);
-      const system = Math.floor((index - 5221) / 20);
-      const axis = (index - 5221) % 20;
-      if (system < 0 || system > 8 || axis > 2) return undefined;
-      const offset = this.places.offsets.get(SYSTEMS[system] ?? "");
-      return offset === undefined ? undefined : (offset[axis] ?? Number.NaN) / unitFactor(this.row.units);
-    };
+    this.variables.system = (index) => systemVariable(this, index);
   }
 
   get labels(): Labels {
@@ -231,6 +232,7 @@ export class Run {
   length(letter: number): number {
     const { words, dialect } = this;
     let value = words.get(letter);
+    if (value !== 0 && unsure(this.row, UNSURE.units)) return Number.NaN;
     const pointless = (words.pointless & (1 << letter)) !== 0;
     if (dialect.decimalMode !== "calculator" && pointless && value !== 0 && !Number.isNaN(value)) {
       if (!dialect.decimalAddresses.includes(letterName(letter))) return value * this.factor();

@@ -7,6 +7,7 @@ import { type ModalRow, sameRow } from "./modal.ts";
 import { copyPlaces, type Places, samePlaces } from "./places.ts";
 import type { Run } from "./run.ts";
 import { joinTransforms } from "./transform.ts";
+import { doubt, NO_SYSTEM, UNSURE } from "./unsure.ts";
 
 const FLAGS = [
   "afterG80",
@@ -24,21 +25,24 @@ const FLAGS = [
   "undeclared",
 ] as const;
 type Flags = Pick<Run, (typeof FLAGS)[number]>;
+/** The flags of a run are its own, those of a state that is kept are in it. */
+type Flagged = Flags | { readonly flags: Flags };
+const flagsOf = (of: Flagged): Flags => ("flags" in of ? of.flags : of);
 
 export interface State {
   readonly row: ModalRow;
   readonly feedByMode: Float64Array;
   readonly pos: Float64Array;
   readonly rotary: Float64Array;
-  readonly why: readonly [string, string, string];
+  readonly why: [string, string, string];
   readonly places: Places;
   readonly cycle: CycleMemory;
   readonly flags: Flags;
   readonly executed: number;
   readonly variables: Variables;
   readonly frame: Frame | null;
-  readonly counters: Counters;
-  readonly each: EachMove | null;
+  counters: Counters;
+  each: EachMove | null;
   readonly jumped: number;
   readonly at: number;
 }
@@ -113,72 +117,154 @@ function forgetLast(run: Run): void {
 }
 
 /**
- * Makes what differs between the run and another way to the same block unknown. What cannot be unknown stays as it is
- * here, and is named.
+ * Makes what differs between the run and another way to the same block unknown.
  * @returns names of the modes that differ
  */
 export function joinState(run: Run, other: State, why: string): readonly string[] {
-  const differs: string[] = [];
-  const { row } = run;
-  const theirs = other.row;
   run.record?.longHand.commit(run);
+  const differs = joinInto(run, other, why);
+  run.dirty = true;
+  forgetLast(run);
+  return differs;
+}
+
+/** What two ways may differ in. */
+type Joinable = Pick<
+  State,
+  "row" | "feedByMode" | "pos" | "rotary" | "why" | "places" | "cycle" | "variables" | "counters" | "each"
+>;
+
+/** As `joinState`, of ways of which one or both wait. */
+export function joinInto(own: Joinable & Flagged, other: Joinable & Flagged, why: string): readonly string[] {
+  const differs: string[] = [];
+  const { row } = own;
   for (let axis = 0; axis < 3; axis++) {
-    if (!Object.is(run.pos[axis], other.pos[axis])) {
-      run.pos[axis] = Number.NaN;
-      run.why[axis as 0 | 1 | 2] = why;
-    }
-    if (!Object.is(run.rotary[axis], other.rotary[axis])) run.rotary[axis] = Number.NaN;
+    if (!Object.is(own.pos[axis], other.pos[axis])) loseAxis(own, axis, why);
+    if (!Object.is(own.rotary[axis], other.rotary[axis])) own.rotary[axis] = Number.NaN;
   }
+  joinModes(own, other.row, why, differs);
+  if (joinFlags(flagsOf(own), flagsOf(other))) {
+    differs.push("rigid tapping");
+    doubt(row, UNSURE.spindle, why);
+  }
+  joinCycle(own.cycle, other.cycle);
+  own.feedByMode.forEach((value, i) => {
+    if (!Object.is(value, other.feedByMode[i])) own.feedByMode[i] = Number.NaN;
+  });
+  joinPlaces(own.places, other.places);
+  own.variables.join(other.variables, why);
+  own.counters = joinCounters(own.counters, other.counters);
+  if (!sameEach(own.each, other.each)) {
+    own.each = null;
+    differs.push("G66");
+  }
+  return differs;
+}
+
+function loseAxis(own: Joinable, axis: number, why: string): void {
+  own.pos[axis] = Number.NaN;
+  own.why[axis as 0 | 1 | 2] = why;
+}
+
+function joinModes(own: Joinable, theirs: ModalRow, why: string, differs: string[]): void {
+  const { row } = own;
   for (const name of ["s", "f", "h", "clamp"] as const) {
     if (Object.is(row[name], theirs[name])) continue;
     row[name] = Number.NaN;
     if (name === "s") row.sWhy = why;
     if (name === "f") row.fWhy = why;
   }
-  if (row.tool !== theirs.tool) {
-    row.tool = -1;
-    differs.push("the tool");
+  if (row.sWhy !== theirs.sWhy && Number.isNaN(row.s)) row.sWhy = row.sWhy === "" ? theirs.sWhy : row.sWhy;
+  if (row.fWhy !== theirs.fWhy && Number.isNaN(row.f)) row.fWhy = row.fWhy === "" ? theirs.fWhy : row.fWhy;
+  let bits = 0;
+  for (const [name, mode, what] of MODES) {
+    const bit = UNSURE[mode];
+    if (row[name] === theirs[name] || (row.unsure & theirs.unsure & bit) !== 0) continue;
+    bits |= bit;
+    if (what !== "") differs.push(what);
   }
-  if (row.staged !== theirs.staged) row.staged = -1;
-  if (row.returnMode !== theirs.returnMode) row.returnMode = 0;
-  if (row.spindle !== theirs.spindle) {
-    // Off on one of two ways: what drills after it may meet a spindle that stands.
-    row.spindle = row.spindle === 0 || theirs.spindle === 0 ? 0 : row.spindle;
-    differs.push("the spindle");
-  }
-  if (row.coolant !== theirs.coolant) {
+  if ((bits & UNSURE.spindle) !== 0 && theirs.spindle === 0) row.spindle = 0;
+  if ((bits & UNSURE.coolant) !== 0) {
     const both = theirs.coolant.split(" ");
     row.coolant = row.coolant
       .split(" ")
       .filter((code) => both.includes(code))
       .join(" ");
-    differs.push("the coolant");
   }
-  for (const [name, what] of MODES) if (row[name] !== theirs[name]) differs.push(what);
-  if (row.cycle !== theirs.cycle) differs.push("the cycle in force");
-  for (const name of ["r", "z", "q", "p", "initial"] as const)
-    if (!Object.is(run.cycle[name], other.cycle[name])) run.cycle[name] = Number.NaN;
-  run.cycle.version++;
-  run.feedByMode.forEach((value, i) => {
-    if (!Object.is(value, other.feedByMode[i])) run.feedByMode[i] = Number.NaN;
-  });
-  joinPlaces(run.places, other.places);
-  run.variables.join(other.variables, why);
-  run.dirty = true;
-  forgetLast(run);
-  return differs;
+  if ((bits & UNSURE.wcs) !== 0) {
+    row.wcs = NO_SYSTEM;
+    own.places.lost++;
+    for (let axis = 0; axis < 3; axis++) loseAxis(own, axis, why);
+  }
+  if ((bits & UNSURE.units) !== 0) for (let axis = 0; axis < 3; axis++) loseAxis(own, axis, why);
+  if ((bits & UNSURE.motion) !== 0) row.motion = -1;
+  if ((bits & UNSURE.cycle) !== 0) row.cycle = 0;
+  if ((bits & UNSURE.comp) !== 0) row.comp = 40;
+  if ((bits & UNSURE.returnMode) !== 0) row.returnMode = 0;
+  if ((bits & UNSURE.tool) !== 0) row.tool = -1;
+  if ((bits & UNSURE.staged) !== 0) row.staged = -1;
+  if (row.unsure === 0 && theirs.unsure !== 0) row.unsureWhy = theirs.unsureWhy;
+  row.unsure |= theirs.unsure;
+  doubt(row, bits, why);
+}
+
+/** @returns true where the spindle runs itself on one of the ways only */
+function joinFlags(own: Flags, other: Flags): boolean {
+  const rigid = own.rigid !== other.rigid;
+  own.rigid &&= other.rigid;
+  own.afterG80 &&= other.afterG80;
+  own.lengthOwed &&= other.lengthOwed;
+  own.dataInput &&= other.dataInput;
+  own.staged ||= other.staged;
+  own.undeclared |= other.undeclared;
+  return rigid;
+}
+
+/** What one of the ways gave counts as given, with a value that is not known. */
+function joinCycle(own: CycleMemory, other: CycleMemory): void {
+  for (const name of ["r", "z", "q", "p", "i", "j", "k", "back", "initial"] as const)
+    if (!Object.is(own[name], other[name])) own[name] = Number.NaN;
+  for (const [has, name] of [
+    ["hasR", "r"],
+    ["hasZ", "z"],
+    ["hasQ", "q"],
+    ["hasP", "p"],
+    ["hasShift", "i"],
+  ] as const) {
+    if (own[has] === other[has]) continue;
+    own[has] = true;
+    own[name] = Number.NaN;
+  }
+  own.running &&= other.running;
+  own.broken |= other.broken;
+  own.version++;
+}
+
+/** A repeat loop that one of the ways is in goes on, as often as either would. */
+function joinCounters(a: Counters, b: Counters): Counters {
+  if (sameMap(a, b)) return a;
+  const both = new Map(a);
+  for (const [block, left] of b) both.set(block, Math.max(left, both.get(block) ?? left));
+  return both;
 }
 
 const MODES = [
-  ["plane", "the plane"],
-  ["distance", "G90 or G91"],
-  ["feedMode", "the feed mode"],
-  ["units", "the units"],
-  ["wcs", "the work coordinate system"],
-  ["comp", "cutter compensation"],
-  ["tlo", "the length offset"],
-  ["speedMode", "G96 or G97"],
-  ["live", "driven tools or work"],
+  ["motion", "motion", "the motion code"],
+  ["cycle", "cycle", "the cycle in force"],
+  ["plane", "plane", "the plane"],
+  ["distance", "distance", "G90 or G91"],
+  ["feedMode", "feedMode", "the feed mode"],
+  ["units", "units", "the units"],
+  ["returnMode", "returnMode", "G98 or G99"],
+  ["wcs", "wcs", "the work coordinate system"],
+  ["comp", "comp", "cutter compensation"],
+  ["tlo", "lengthOffset", "the length offset"],
+  ["speedMode", "speedMode", "G96 or G97"],
+  ["live", "spindle", "driven tools or work"],
+  ["tool", "tool", "the tool"],
+  ["staged", "staged", ""],
+  ["spindle", "spindle", "the spindle"],
+  ["coolant", "coolant", "the coolant"],
 ] as const;
 
 function joinPlaces(places: Places, other: Places): void {

@@ -76,8 +76,7 @@ export function structured(run: Run, statement: Structured, item: number): void 
       const value = times === undefined ? Number.NaN : (run.evaluator.evaluate(times) ?? 0);
       if (Number.isNaN(value)) {
         bothWays(run, item, "repeat", run.evaluator.why);
-        park(run, behind(end), `it depends on a count: ${run.evaluator.why}`);
-        setCounter(run, run.words.block, 0);
+        if (park(run, behind(end), `it depends on a count: ${run.evaluator.why}`)) setCounter(run, run.words.block, 0);
       } else if (value >= 1) setCounter(run, run.words.block, Math.floor(value) - 1);
       else goTo(run, behind(end));
       return;
@@ -133,8 +132,7 @@ function choose(run: Run, statement: Structured, item: number, find: (keywords: 
     return;
   }
   bothWays(run, item, statement.keyword, why);
-  park(run, to, `it depends on a condition: ${why}`);
-  if (to === line) setCounter(run, next, null);
+  if (park(run, to, `it depends on a condition: ${why}`) && to === line) setCounter(run, next, null);
 }
 
 function statementItem(run: Run, block: number): number {

@@ -4,6 +4,7 @@ import { applyLength } from "./places.ts";
 import type { Run } from "./run.ts";
 import { leftInForce } from "./transform-codes.ts";
 import { splitTool } from "./turning.ts";
+import { doubt, settled, UNSURE, unsure } from "./unsure.ts";
 import { T } from "./words.ts";
 
 /** T and M6. @param change M6 stands in the block */
@@ -81,6 +82,7 @@ function stage(run: Run, value: number, ref: WordRef): void {
   }
   run.staged = true;
   run.stagedRef = ref;
+  settled(run, UNSURE.staged);
   const next = Number.isNaN(value) ? -1 : Math.round(value);
   if (run.row.staged === next) return;
   run.row.staged = next;
@@ -90,6 +92,11 @@ function stage(run: Run, value: number, ref: WordRef): void {
 function loadTool(run: Run, item: number): void {
   const { row, dialect } = run;
   row.tool = row.staged === 0 ? -1 : row.staged;
+  if (unsure(row, UNSURE.staged)) doubt(row, UNSURE.tool, row.unsureWhy);
+  else settled(run, UNSURE.tool);
+  if (dialect.m6StopsSpindle) settled(run, UNSURE.spindle);
+  if (dialect.m6StopsCoolant) settled(run, UNSURE.coolant);
+  if (dialect.m6CancelsTlo) settled(run, UNSURE.lengthOffset);
   if (run.stagedRef !== 0) run.fromRef("tool", run.stagedRef);
   else run.from("tool", item);
   if (dialect.m6StopsSpindle && row.spindle !== 0) {

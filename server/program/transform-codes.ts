@@ -14,6 +14,7 @@ import {
   type Triple,
 } from "./transform.ts";
 import { change, degrees } from "./transform-words.ts";
+import { UNSURE, unsure } from "./unsure.ts";
 import { IJK, letterName, P, R, X, XYZ } from "./words.ts";
 
 const AXES = [0, 1, 2] as const;
@@ -68,10 +69,12 @@ export function rotationCode(run: Run, code: number, item: number): void {
   let angle = words.has(R) ? degrees(run, R) : Number.NaN;
   if (!words.has(R)) unknown(run, item, "the angle of G68", "it has no R, and the machine's parameter is not known");
   if (row.distance === 91 && before !== null && before.plane === row.plane) angle += before.angle;
-  const inSpace = (words.mask & IJK) !== 0;
+  if (unsure(row, UNSURE.distance | UNSURE.plane)) angle = Number.NaN;
+  const byWords = (words.mask & IJK) !== 0;
+  const inSpace = byWords || unsure(row, UNSURE.plane);
   const rotation: Rotation = { plane: row.plane, u: centre(u), v: centre(v), angle, inSpace };
   const next = makeTransform(scaling, rotation, mirror);
-  if (inSpace)
+  if (byWords)
     unknown(run, item, "every position in G68", "I, J or K turns about a line in space, which is not followed");
   else if (next !== null && words.has(R) && Number.isNaN(rotation.u + rotation.v))
     unknown(run, item, "the centre of G68", "it is where the tool stands, which is not known here");

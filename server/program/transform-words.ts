@@ -1,6 +1,7 @@
 /** What the axis words of a block mean while a code of transform.ts is in force. */
 import { AXIS_NAMES, type Run } from "./run.ts";
 import { at, PLANES, type Polar, readingOf, startPolar, type Transform, type Triple, turn } from "./transform.ts";
+import { axisDoubt, UNSURE, unsure } from "./unsure.ts";
 import { X } from "./words.ts";
 
 /** The program number of an axis where the tool stands; NaN where it is not known or in doubt. */
@@ -21,10 +22,18 @@ const numbers = new Float64Array(3);
  */
 export function reach(run: Run, mask: number, out: Float64Array): void {
   const { polar } = run.places;
+  if (polar !== null && mask !== 0 && unsure(run.row, UNSURE.plane)) {
+    // Nobody knows which two words are radius and angle.
+    out.fill(Number.NaN);
+    run.why.fill(run.row.unsureWhy);
+    run.places.written = null;
+    return;
+  }
   const [u, v] = PLANES[run.row.plane];
   const around = polar !== null && (mask & ((1 << (X + u)) | (1 << (X + v)))) !== 0;
   // The second word of the plane is an angle then, no length.
-  takeNumbers(run, around ? mask & ~(1 << (X + v)) : mask, run.row.distance === 91);
+  const why = axisDoubt(run.row);
+  takeNumbers(run, around ? mask & ~(1 << (X + v)) : mask, run.row.distance === 91, why !== "");
   if (around) polarNumbers(run, mask, polar);
   finish(run, out);
 }
@@ -35,11 +44,11 @@ export function absolute(run: Run, mask: number, out: Float64Array): void {
   finish(run, out);
 }
 
-function takeNumbers(run: Run, mask: number, increment: boolean): void {
+function takeNumbers(run: Run, mask: number, increment: boolean, doubtful = false): void {
   for (let axis = 0; axis < 3; axis++) {
     const given = (mask & (1 << (X + axis))) !== 0;
     kinds[axis] = given ? (increment ? KIND.increment : KIND.absolute) : KIND.omitted;
-    numbers[axis] = given ? run.length(X + axis) : 0;
+    numbers[axis] = given ? (doubtful ? Number.NaN : run.length(X + axis)) : 0;
   }
 }
 
@@ -103,6 +112,10 @@ const coefficient = (transform: Transform | null, i: number, j: number): number 
 function explain(run: Run, axis: number, now: Triple): void {
   const { transform, doubt, polar } = run.places;
   const mine = axis as 0 | 1 | 2;
+  if (axisDoubt(run.row) !== "") {
+    run.why[mine] = axisDoubt(run.row);
+    return;
+  }
   for (let j = 0; j < 3; j++) {
     if (kinds[j] === KIND.omitted || coefficient(transform, axis, j) === 0) continue;
     if (!run.words.has(X + j) || (run.words.unknown & (1 << (X + j))) === 0) continue;
@@ -188,7 +201,8 @@ function polarNumbers(run: Run, mask: number, old: Polar): void {
       why = "G16 in G91: controls differ in whether the angle counts from the one before";
     }
   } else if (Number.isNaN(angle)) why = why === "" ? "G16 needs an angle first" : why;
-  if (polar.unsure) why = "G16 is on or off by the way taken";
+  if (axisDoubt(row) !== "") why = row.unsureWhy;
+  if (polar.unsure) why = "what G16 counts from differs by the way taken";
   const [cos, sin] = why === "" ? turn(angle) : [Number.NaN, Number.NaN];
   numbers[u] = pole[0] + radius * cos;
   numbers[v] = pole[1] + radius * sin;

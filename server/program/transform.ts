@@ -232,10 +232,13 @@ export function joinTransforms(state: TransformState, other: TransformState): vo
       return p === q ? p : Number.NaN;
     });
     const turned = a?.rotation ?? b?.rotation ?? null;
+    // Turned in another plane each time, every axis may have moved.
+    const inSpace =
+      turned?.inSpace === true || (a?.rotation?.plane ?? turned?.plane) !== (b?.rotation?.plane ?? turned?.plane);
     const same = JSON.stringify(a?.rotation ?? null) === JSON.stringify(b?.rotation ?? null);
     state.transform = makeTransform(
       { centre: both(s.centre, r.centre), factor: both(s.factor, r.factor) },
-      same || turned === null ? turned : { ...turned, u: Number.NaN, v: Number.NaN, angle: Number.NaN },
+      same || turned === null ? turned : { ...turned, u: Number.NaN, v: Number.NaN, angle: Number.NaN, inSpace },
       [mirrored[0] ?? null, mirrored[1] ?? null, mirrored[2] ?? null],
     );
   }
@@ -249,7 +252,8 @@ export function joinTransforms(state: TransformState, other: TransformState): vo
       radius: unknown(p.radius, q.radius),
       angle: unknown(p.angle, q.angle),
       pole: [unknown(p.pole[0], q.pole[0]), unknown(p.pole[1], q.pole[1])],
-      unsure: p.unsure || q.unsure || p.plane !== q.plane,
+      // No angle yet and an angle that is not known are two things, and NaN says the first.
+      unsure: p.unsure || q.unsure || p.plane !== q.plane || !Object.is(p.angle, q.angle),
     };
   state.doubt |= other.doubt;
   state.written = null;

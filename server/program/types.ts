@@ -11,6 +11,7 @@ import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import type { LibraryFile } from "./library.ts";
+import type { UnsureMode } from "./unsure.ts";
 
 export type { Span };
 
@@ -38,6 +39,9 @@ export interface ModalState {
   /** Why S or F is null although one was written; null where it is known, and where there is none. */
   readonly sWhy: string | null;
   readonly fWhy: string | null;
+  /** Modes that are not known, whatever stands for them here: ways that differ in them have met. And why. */
+  readonly unsure: readonly UnsureMode[];
+  readonly unsureWhy: string | null;
   readonly spindle: "cw" | "ccw" | "stopped";
   /** Coolant codes in force, `M8`, `M88`, in the order switched on. */
   readonly coolant: readonly string[];
@@ -344,7 +348,10 @@ export interface ExecuteOptions {
   readonly from?: readonly [number, number, number];
   /** Block delete switches on: blocks with `/` are passed over. Off without it. */
   readonly deleteOn?: boolean;
-  /** Blocks that loops, jumps and calls may run beyond once through the text; `maxLoopSteps` of the dialect without it. */
+  /**
+   * Blocks and holes that loops, jumps, calls and repeats may make beyond once through the text; `maxLoopSteps` of the dialect
+   * without it.
+   */
   readonly mostBlocks?: number;
   /** Called programs that stand in files of their own. */
   readonly library?: readonly LibraryFile[];

@@ -1,6 +1,6 @@
 /** From block to block: the next line, or where a jump, a call or a return leads. Always ends. */
 import { endsHere, settle } from "./branches.ts";
-import { fallOut } from "./calls.ts";
+import { fallOut, leave } from "./calls.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
 
@@ -8,10 +8,16 @@ import { itemsSpan } from "./spans.ts";
 const MOST_TIME = 20_000;
 const LOOK_EVERY = 8192;
 
-/** @param most blocks that loops, jumps and calls may run beyond once through the text */
+/** Strokes of the tool, pecks among them: so many, and so many for each block of the text. */
+const MOST_STROKES = 2_000_000;
+const STROKES_PER_BLOCK = 100;
+
+/** @param most blocks and holes that loops, jumps, calls and repeats may make beyond once through the text */
 export function begin(run: Run, most = run.dialect.maxLoopSteps): void {
   run.most = run.blocks.count + most;
+  run.mostStrokes = MOST_STROKES + STROKES_PER_BLOCK * run.blocks.count;
   run.started = Date.now();
+  run.look = LOOK_EVERY;
 }
 
 /** The block to run next; −1 when the run is over. */
@@ -19,27 +25,41 @@ export function nextBlock(run: Run): number {
   const { blocks } = run;
   for (;;) {
     if (run.ended) {
-      if (!endsHere(run, false)) return -1;
+      if (!another(run)) return -1;
       continue;
     }
-    if (run.waiting.length > 0) settle(run);
+    if (run.waiting.size > 0) settle(run);
     if (run.next < run.textEnd) break;
     if (run.frame !== null) {
       fallOut(run);
       continue;
     }
-    if (!endsHere(run, false)) return -1;
+    if (!another(run)) return -1;
   }
   run.ticks++;
   if (run.ticks > run.most)
-    return stop(run, `more than ${run.most} blocks were run: a loop or call seems to have no end`);
-  if (run.ticks % LOOK_EVERY === 0 && Date.now() - run.started > MOST_TIME)
-    return stop(run, `the run took more than ${MOST_TIME / 1000} s`);
+    return stop(
+      run,
+      `more than ${run.most} blocks and repeated holes were run: a loop, call or repeat count seems to have no end`,
+    );
+  if (run.strokes > run.mostStrokes)
+    return stop(run, `more than ${run.mostStrokes} strokes were made: a repeat count or Q seems to be wrong`);
+  if (run.ticks >= run.look) {
+    if (Date.now() - run.started > MOST_TIME) return stop(run, `the run took more than ${MOST_TIME / 1000} s`);
+    run.look = run.ticks + LOOK_EVERY;
+  }
   return blocks.blockAt(run.next);
 }
 
+/** The program ends on this way: whether another one goes on. */
+function another(run: Run): boolean {
+  const how = endsHere(run, false);
+  if (how === "leaves") leave(run);
+  return how !== "over";
+}
+
 function stop(run: Run, why: string): number {
-  run.waiting = [];
+  run.waiting.clear();
   run.cut = true;
   run.ended = true;
   run.sawEnd = true;

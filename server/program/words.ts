@@ -33,6 +33,9 @@ export const letterName = (letter: number): string => String.fromCharCode(65 + l
 
 const MAX_CODES = 24;
 
+/** In place of a code whose value is not known. */
+export const NOT_KNOWN = -2;
+
 export class Words {
   block = 0;
   first = 0;
@@ -51,11 +54,11 @@ export class Words {
   readonly item = new Int32Array(26);
 
   gCount = 0;
-  /** Code × 10. −1: not a code. */
+  /** Code × 10. −1: not a code; NOT_KNOWN. */
   readonly g = new Int32Array(MAX_CODES);
   readonly gItem = new Int32Array(MAX_CODES);
   mCount = 0;
-  /** −1: not a code. */
+  /** −1: not a code; NOT_KNOWN. */
   readonly m = new Int32Array(MAX_CODES);
   readonly mItem = new Int32Array(MAX_CODES);
 

@@ -22,6 +22,8 @@ const START: ModalState = {
   f: null,
   sWhy: null,
   fWhy: null,
+  unsure: [],
+  unsureWhy: null,
   spindle: "stopped",
   coolant: [],
   from: {

@@ -1,5 +1,6 @@
 /** The place where the rooms meet: setup, execution, loads and checks of one program. Synchronous, no I/O, never throws. */
 import { internalFinding } from "../checks/internal.ts";
+import { capped } from "../checks/more-findings.ts";
 import { inOrder, runChecks } from "../checks/run.ts";
 import type { Finding } from "../checks/types.ts";
 import { createLoads } from "../loads/loads.ts";
@@ -69,7 +70,7 @@ export const review: ReviewProgram = (input) => {
     input: own,
     setup,
     execution,
-    findings: quiet ? checked : [...faults, ...checked],
+    findings: capped(quiet ? checked : [...faults, ...checked], first),
     loads,
     missing: [...missing, ...programs],
   };

@@ -136,7 +136,7 @@ export interface Dialect {
   /** Levels of calls: G65 and G66, M98. */
   readonly maxNesting: { readonly macro: number; readonly sub: number };
   readonly macroDialect: "none" | "hash-iso" | "o-word";
-  /** Blocks that loops, jumps and calls may run beyond once through the text. */
+  /** Blocks and holes that loops, jumps, calls and repeats may make beyond once through the text. */
   readonly maxLoopSteps: number;
   /** G code × 10 or M code → `ignore`, or what the machine's builder gave it to do. */
   readonly customG: ReadonlyMap<number, string>;

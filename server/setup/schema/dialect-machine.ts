@@ -119,7 +119,8 @@ export const MACHINE = {
   ),
   maxLoopSteps: whole(
     {
-      description: "Blocks that loops, jumps and calls may run beyond once through the text before the review stops.",
+      description:
+        "Blocks and holes that loops, jumps, calls and repeats may make beyond once through the text before the review stops.",
       examples: ["200000"],
     },
     { min: 100, max: 10_000_000 },

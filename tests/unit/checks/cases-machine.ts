@@ -3,10 +3,52 @@ import type { Case } from "./cases.ts";
 import { approach, program } from "./shop.ts";
 
 const T3 = approach(3, 2500);
+const HOLE = "G81 X0. Y0. Z-20. R2. F450.";
 const T7 = approach(7, 2000);
 
 export const MACHINE_CASES: readonly Case[] = [
   // Spindle and feed
+  {
+    check: "spindle-state",
+    name: "it stands still on one of two ways",
+    text: program(...T3, "IF[#500EQ1]GOTO5", "M5", "N5", HOLE),
+    expect: [{ severity: "warning", line: 10, word: "G81", says: ["On one of the ways", "#500"] }],
+  },
+  {
+    check: "spindle-state",
+    name: "it turns backwards on one of two ways",
+    text: program(...T3, "IF[#500EQ1]GOTO5", "M4", "N5", HOLE),
+    expect: [],
+  },
+  {
+    check: "coolant-late",
+    name: "coolant is off on one of two ways",
+    text: program(...T3, "IF[#500EQ1]GOTO5", "M9", "N5", HOLE),
+    expect: [{ severity: "info", line: 10, word: "G81", says: ["On one of the ways"] }],
+  },
+  ...(
+    ["end-state", "cycle-left-active", "cycle-plane", "list-after-cancel", "stopped-in-hole", "no-feed"] as const
+  ).map(
+    (check): Case => ({
+      check,
+      name: "what is so on one of two ways only",
+      text: program(
+        ...T3,
+        "IF[#500EQ1]GOTO5",
+        "G18 G91 G95",
+        "N5",
+        HOLE,
+        "G80",
+        "IF[#500EQ1]GOTO6",
+        HOLE,
+        "N6",
+        "G28 Z0.",
+        "G0 X1. Y1.",
+        "X2.",
+      ),
+      expect: [],
+    }),
+  ),
   {
     check: "spindle-state",
     name: "stopped by the tool change",

@@ -3,7 +3,7 @@ import { CHECKS, checkById } from "../../../server/checks/registry.ts";
 import { reviewText, SHOP, seen } from "./shop.ts";
 
 /** Checks whose example is no program text: lines of a setup, or none at all. */
-const NOT_A_PROGRAM = new Set(["unreadable-file", "setup", "entry-lost", "cannot-check", "internal"]);
+const NOT_A_PROGRAM = new Set(["unreadable-file", "setup", "entry-lost", "cannot-check", "internal", "more-findings"]);
 
 /** Examples that say which key of the dialect they need. */
 const KEYS = /^\(with (\w+: [\w-]+)\)/;

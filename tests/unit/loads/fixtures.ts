@@ -117,6 +117,8 @@ export function state(over: Partial<ModalState> = {}): ModalState {
     s: 2000,
     sWhy: null,
     fWhy: null,
+    unsure: [],
+    unsureWhy: null,
     f: 200,
     spindle: "cw",
     coolant: ["M88"],

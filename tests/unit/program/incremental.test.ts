@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readBlocks } from "../../../grammar/read.ts";
 import { execute } from "../../../server/program/execute.ts";
+import { Result } from "../../../server/program/result.ts";
 import type { Execution } from "../../../server/program/types.ts";
 import { LineStore } from "../../../server/text/lines.ts";
 import { drill, setup } from "./helpers.ts";
@@ -91,6 +92,10 @@ const LINES = [
   "#1=#1+1.",
   "IF[#1LT12]GOTO77",
   "IF[#600EQ1]GOTO77",
+  "IF[#600EQ1]THEN G91",
+  "#5=#4003",
+  "G#5",
+  "M#600",
   "N77",
   "WHILE[#1LT9]DO1",
   "END1",
@@ -232,6 +237,15 @@ describe("an execution that goes on from an earlier one", () => {
     const again = execute(counted, s, { program: "p", previous: e });
     expect(again.holeCount).toBe(e.holeCount);
     expect(asked).toBeLessThan(whole * 0.4);
+  });
+
+  test("a loop that differs in every turn is not compared and kept at every turn", () => {
+    const blocks = readBlocks(LineStore.from("G21 S1000 M3\nN10 G0 X1.\n/M8\nGOTO 10\nM30"));
+    const s = setup();
+    const off = execute(blocks, s, { program: "p" });
+    const on = execute(blocks, s, { program: "p", deleteOn: true, previous: off });
+    const points = (e: Execution) => (e instanceof Result ? e.parts.points.length : Number.NaN);
+    expect(points(on)).toBeLessThan(2 * points(off));
   });
 
   test("another setup, dialect or start is no ground to go on from", () => {
