@@ -8,7 +8,7 @@ import type { ResolvedSetup, Tool } from "../../setup/types.ts";
 import { frontOf } from "../front.ts";
 import { type Around, aroundOf, type Near, type Unplaced } from "./around.ts";
 import { MOST_NEAR } from "./grid.ts";
-import { type Neighbours, neighboursOf } from "./neighbours.ts";
+import { type Neighbours, neighboursOf, shareNeighbours } from "./neighbours.ts";
 import { fieldOf, type StockField } from "./stock.ts";
 
 /** The surroundings of a shape, where they are more than a flat face. */
@@ -35,7 +35,10 @@ export function arranged(execution: Execution, setup: ResolvedSetup): Execution 
     told = true;
   }
   memory.tidy();
-  return told ? new Arranged(execution, shapes) : execution;
+  if (!told) return execution;
+  const made = new Arranged(execution, shapes);
+  shareNeighbours(made, execution);
+  return made;
 }
 
 const TOO_MANY: Unplaced = {

@@ -2,11 +2,11 @@
  * Holes that run into holes drilled before beside them. After an edit the search goes on from the first hole that is
  * another than before.
  */
-import { IntColumn } from "../../program/columns.ts";
 import type { Execution, HoleShape } from "../../program/types.ts";
 import type { Tool } from "../../setup/types.ts";
 import { pointLength } from "../tool-facts.ts";
 import { type Body, NeighbourGrid, TOUCH } from "./grid.ts";
+import { MetHoles } from "./met-holes.ts";
 import { fieldOf } from "./stock.ts";
 
 /** A hole and one drilled before it whose circle it cuts. */
@@ -39,6 +39,7 @@ export interface Neighbours {
   body(hole: number): Body | null;
   readonly x: Float64Array;
   readonly y: Float64Array;
+  readonly met: MetHoles;
 }
 
 const found = new WeakMap<Execution, Neighbours>();
@@ -60,11 +61,7 @@ interface Kept {
   readonly list: Body[];
   /** Number of each hole's body; -1: it takes no metal, or its place or tool is not known. */
   holes: Int32Array;
-  earlier: Int32Array;
-  /** Earlier holes of each hole, one after the other, and where those of each end. */
-  near: IntColumn;
-  nearEnd: Int32Array;
-  web: Int32Array;
+  met: MetHoles;
 }
 
 const kept = new WeakMap<Execution["blocks"], Kept>();
@@ -76,16 +73,7 @@ function search(execution: Execution): Neighbours {
   const { grid, list } = last;
   const before = grid.bodies;
   const numbers = bodiesOf(execution, last);
-  const { places } = execution;
-  const x = new Float64Array(count);
-  const y = new Float64Array(count);
-  const holes = new Int32Array(count);
-  for (let i = 0; i < count; i++) {
-    const made = numbers.get(execution.shapeOf(i));
-    x[i] = (places.x[i] ?? Number.NaN) + (made?.u ?? 0);
-    y[i] = (places.y[i] ?? Number.NaN) + (made?.v ?? 0);
-    holes[i] = made === undefined || Number.isNaN(x[i]) || Number.isNaN(y[i]) ? -1 : made.body;
-  }
+  const { x, y, holes } = placesOf(execution, numbers);
   let same = 0;
   const most = Math.min(count, last.holes.length);
   while (
@@ -97,40 +85,19 @@ function search(execution: Execution): Neighbours {
     same++;
   grid.forget(same);
   grid.bodies = { at: (hole) => list[holes[hole] ?? -1] ?? null, x, y };
-  const earlier = new Int32Array(count).fill(-1);
-  earlier.set(last.earlier.subarray(0, same));
-  const nearEnd = new Int32Array(count);
-  nearEnd.set(last.nearEnd.subarray(0, same));
-  const near = new IntColumn();
-  const web = new Int32Array(count).fill(-1);
-  web.set(last.web.subarray(0, same));
-  near.append(last.near, 0, same === 0 ? 0 : (nearEnd[same - 1] ?? 0));
+  const met = last.met.before(same);
   for (let i = same; i < count; i++) {
     const body = grid.bodies.at(i);
-    if (body !== null) {
-      earlier[i] = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
-      for (const other of grid.near) near.push(other);
-      web[i] = grid.web;
-      grid.add(i, body);
-    }
-    nearEnd[i] = near.length;
+    if (body === null) continue;
+    const earlier = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
+    met.add(i, earlier, grid.web, grid.near);
+    grid.add(i, body);
   }
   grid.trim();
-  const shapes = new Map<object | number, { count: number; first: number }>();
-  for (let i = 0; i < count; i++) {
-    if (earlier[i] === -1) continue;
-    const shape = execution.shapeOf(i);
-    const known = shapes.get(shape.id);
-    if (known !== undefined) known.count++;
-    else {
-      const of = { count: 1, first: i };
-      shapes.set(shape.id, of);
-      if (shape.likeness !== undefined) shapes.set(shape.likeness, of);
-    }
-  }
-  kept.set(execution.blocks, { grid, bodies: last.bodies, list, holes, earlier, near, nearEnd, web });
+  met.trim();
+  kept.set(execution.blocks, { grid, bodies: last.bodies, list, holes, met });
   const ofHole = (hole: number): Overlap | null => {
-    const other = earlier[hole] ?? -1;
+    const other = met.earlier(hole);
     const own = list[holes[hole] ?? -1];
     const before = list[holes[other] ?? -1];
     if (other < 0 || own === undefined || before === undefined) return null;
@@ -140,15 +107,32 @@ function search(execution: Execution): Neighbours {
   return {
     x,
     y,
-    web: (hole) => web[hole] ?? -1,
+    web: (hole) => met.web(hole),
     body: (hole) => list[holes[hole] ?? -1] ?? null,
-    near: (hole) => near.data.subarray(hole === 0 ? 0 : nearEnd[hole - 1], nearEnd[hole]),
+    near: (hole) => met.near(hole),
     ofHole,
-    ofShape(shape) {
-      const of = shapes.get(shape.id < 0 ? (shape.likeness ?? shape) : shape.id);
-      const first = of === undefined ? null : ofHole(of.first);
-      return of === undefined || first === null ? null : { count: of.count, first };
-    },
+    ofShape: shapesOf(execution, met, ofHole),
+    met,
+  };
+}
+
+/** Tells the same of an execution that has the same holes under other shapes. */
+export function shareNeighbours(of: Execution, base: Execution): void {
+  const neighbours = neighboursOf(base);
+  found.set(of, { ...neighbours, ofShape: shapesOf(of, neighbours.met, neighbours.ofHole) });
+}
+
+function shapesOf(
+  execution: Execution,
+  met: MetHoles,
+  ofHole: Neighbours["ofHole"],
+): (shape: HoleShape) => Overlaps | null {
+  let shapes: ReturnType<typeof byShape> | null = null;
+  return (shape) => {
+    shapes ??= byShape(execution, met);
+    const of = shapes.get(shape.id < 0 ? (shape.likeness ?? shape) : shape.id);
+    const first = of === undefined ? null : ofHole(of.first);
+    return of === undefined || first === null ? null : { count: of.count, first };
   };
 }
 
@@ -161,11 +145,52 @@ function anew(): Kept {
     bodies: new Map(),
     list: [],
     holes: new Int32Array(0),
-    earlier: new Int32Array(0),
-    near: new IntColumn(),
-    nearEnd: new Int32Array(0),
-    web: new Int32Array(0),
+    met: new MetHoles(),
   };
+}
+
+interface Places {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly holes: Int32Array;
+}
+
+/** Places in the coordinates that bodies of one line share: the execution's own where no frame is shifted. */
+function placesOf(execution: Execution, numbers: ReadonlyMap<HoleShape, Made>): Places {
+  const { places, holeCount: count } = execution;
+  const shifted = [...numbers.values()].some(({ u, v }) => u !== 0 || v !== 0);
+  const x = shifted ? new Float64Array(count) : places.x;
+  const y = shifted ? new Float64Array(count) : places.y;
+  const holes = new Int32Array(count);
+  for (let i = 0; i < count; i++) {
+    const made = numbers.get(execution.shapeOf(i));
+    if (shifted) {
+      x[i] = (places.x[i] ?? Number.NaN) + (made?.u ?? 0);
+      y[i] = (places.y[i] ?? Number.NaN) + (made?.v ?? 0);
+    }
+    holes[i] = made === undefined || Number.isNaN(x[i]) || Number.isNaN(y[i]) ? -1 : made.body;
+  }
+  return { x, y, holes };
+}
+
+/** Holes that cut into an earlier one, by the number and the likeness of their shape. */
+function byShape(
+  execution: Execution,
+  met: MetHoles,
+): ReadonlyMap<object | number, { readonly count: number; readonly first: number }> {
+  const shapes = new Map<object | number, { count: number; first: number }>();
+  for (const hole of met.holes()) {
+    if (met.earlier(hole) < 0) continue;
+    const shape = execution.shapeOf(hole);
+    const known = shapes.get(shape.id);
+    if (known !== undefined) known.count++;
+    else {
+      const of = { count: 1, first: hole };
+      shapes.set(shape.id, of);
+      if (shape.likeness !== undefined) shapes.set(shape.likeness, of);
+    }
+  }
+  return shapes;
 }
 
 const AXIS = { x: 0, y: 1, z: 2 } as const;
