@@ -91,3 +91,45 @@ export class NumberColumn {
     if (this.data.length > this.length) this.data = this.data.slice(0, this.length);
   }
 }
+
+/** A value for each index where most are that of the index before: only changes are kept. */
+export class SparseColumn {
+  readonly #at = new IntColumn(16);
+  readonly #values = new NumberColumn(16);
+  length = 0;
+
+  push(value: number): void {
+    const last = this.#at.length - 1;
+    if (last < 0 || !Object.is(this.#values.at(last), value)) {
+      this.#at.push(this.length);
+      this.#values.push(value);
+    }
+    this.length++;
+  }
+
+  /** NaN beyond the last. */
+  at(index: number): number {
+    if (index < 0 || index >= this.length) return Number.NaN;
+    const next = this.#at.lowerBound(index + 1);
+    return next === 0 ? Number.NaN : this.#values.at(next - 1);
+  }
+
+  /** Takes over values [from, to) of another column. */
+  append(other: SparseColumn, from: number, to: number): void {
+    if (to <= from) return;
+    const shift = this.length - from;
+    this.push(other.at(from));
+    const first = other.#at.lowerBound(from + 1);
+    const end = other.#at.lowerBound(to);
+    for (let i = first; i < end; i++) {
+      this.length = other.#at.at(i) + shift;
+      this.push(other.#values.at(i));
+    }
+    this.length = to + shift;
+  }
+
+  trim(): void {
+    this.#at.trim();
+    this.#values.trim();
+  }
+}

@@ -4,7 +4,7 @@
  */
 import type { WordRef } from "../../grammar/blocks.ts";
 import type { Dialect } from "../setup/dialect.ts";
-import { IntColumn, NumberColumn } from "./columns.ts";
+import { IntColumn, NumberColumn, SparseColumn } from "./columns.ts";
 import { ModalRows } from "./modal-rows.ts";
 import type { ModalState } from "./types.ts";
 import { UNSURE, unsure, unsureModes } from "./unsure.ts";
@@ -151,7 +151,7 @@ export class ModalStore {
   /** Step → block id. */
   stepBlocks = new IntColumn(1024);
   /** Step → height of the tool after it, mm; NaN unknown. */
-  stepZ = new NumberColumn(1024);
+  stepZ = new SparseColumn();
   #fromSteps: IntColumn[] = FROM.map(() => new IntColumn(16));
   #fromRefs: NumberColumn[] = FROM.map(() => new NumberColumn(16));
   /** The last public state made of a row, so that equal neighbours are one object. */
@@ -261,7 +261,6 @@ export class ModalStore {
     next.#made = this.#made;
     next.steps = new IntColumn(this.steps.length + 256);
     next.stepBlocks = new IntColumn(this.steps.length + 256);
-    next.stepZ = new NumberColumn(this.steps.length + 256);
     return next;
   }
 
