@@ -141,6 +141,7 @@ function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedE
     fullZ,
     zones: [...(skin ? [skinZone(work, firstContactZ, fullZ)] : []), ...exitZones(work)],
     gaps: [],
+    most: { z: Math.max(Math.min(fullZ, surfaceZ), endZ), area: 1 },
     byPart,
     front,
     plan: (z, rings) => planOf(solid, front, z - surfaceZ, rings),
@@ -148,7 +149,7 @@ function uninterrupted(work: EntryWork, byPart: EngagementClass | null): WorkedE
     worstOf: () => at(Math.max(Math.min(fullZ, surfaceZ) - BELOW, endZ)),
     samplesOf: () => flatHeights(firstContactZ, fullZ, endZ).map(at),
   });
-  return { engagement, mostMetal: 1, side: 0, allowed: verdict.allowed, ruling: verdict.ruling };
+  return { engagement, mostMetal: 1, mostEdge: 1, side: 0, allowed: verdict.allowed, ruling: verdict.ruling };
 }
 
 /** Just below a face, so that a flat front counts as in metal. */

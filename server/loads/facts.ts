@@ -42,6 +42,8 @@ export interface Facts {
   readonly engagement: Known<WorkedEngagement>;
   /** Largest share of the area in metal over the depth: 1 unless the drill never cuts its full circle. */
   readonly meanShare: number;
+  /** The same of the cutting edge: what thrust goes by. */
+  readonly edgeShare: number;
   readonly reading: Reading | null;
   /** Readings that were not used, with why. */
   readonly refused: readonly string[];

@@ -55,6 +55,7 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
       ...exitZones(work),
     ],
     gaps: gapsOf(curve, surfaceZ),
+    most: { z: curve.mostAreaZ + surfaceZ, area: curve.mostArea },
     byPart,
     front,
     plan: (z, rings) => planOf(work.metal(), front, z - surfaceZ, rings),
@@ -64,7 +65,7 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
   });
   return known({
     engagement,
-    mostMetal: mostMetal(curve, shape, tool),
+    ...mostOf(curve, shape, tool),
     side: found.worst?.side ?? 0,
     allowed: verdict.allowed,
     ruling: verdict.ruling,
@@ -151,10 +152,14 @@ function curveOf({ setting, front, metal, metalKey, bottom }: EntryWork): Engage
   return curve;
 }
 
-/** Area in metal over what a full cut of the same drill, depth and core takes. */
-function mostMetal(curve: EngagementCurve, shape: HoleShape, tool: Tool): number {
+/** Area and edge in metal over what a full cut of the same drill, depth and core takes. */
+function mostOf(curve: EngagementCurve, shape: HoleShape, tool: Tool): { mostMetal: number; mostEdge: number } {
   const outer = engagedDiameter(shape, tool);
-  const whole = (outer ** 2 - coreDiameter(shape, tool) ** 2) / tool.DC ** 2;
-  const most = curve.samples.reduce((area, m) => Math.max(area, m.area), 0);
-  return whole > 0 ? Math.min(1, most / whole) : 1;
+  const core = coreDiameter(shape, tool);
+  const area = (outer ** 2 - core ** 2) / tool.DC ** 2;
+  const edge = (outer - core) / tool.DC;
+  return {
+    mostMetal: area > 0 ? Math.min(1, curve.mostArea / area) : 1,
+    mostEdge: edge > 0 ? Math.min(1, curve.mostEdge / edge) : 1,
+  };
 }

@@ -141,6 +141,7 @@ export function factsOf(shape: HoleShape, setting: Setting): Facts {
     thrust,
     engagement,
     meanShare,
+    edgeShare: engagement.known ? engagement.value.mostEdge : 1,
     reading: readings.reading,
     refused: readings.refused,
     limits: limitsOf(setup, tool, speeds.n, setting.spindle),
@@ -156,7 +157,7 @@ function loadsOf(shape: HoleShape, setting: Setting, lead: Known<number>): LoadV
   const torque = meanTorque(facts);
   const power = powerOf(torque, speeds.n);
   const thrust: Known<Band> = facts.thrust.known
-    ? known(scaled(facts.thrust.value.band, facts.meanShare))
+    ? known(scaled(facts.thrust.value.band, facts.edgeShare))
     : facts.thrust;
   const point = tool.known ? pointLength(tool.value) : tool;
   const engagement = take(facts.engagement, "engagement")?.engagement ?? null;

@@ -99,6 +99,8 @@ export interface Engagement {
   readonly zones: readonly EngagementZone[];
   /** Heights of the tip between metal above and metal below. */
   readonly gaps: readonly { readonly fromZ: number; readonly toZ: number }[];
+  /** The most metal cut at once: its share of the area and the highest tip position that has it. Loads stand for it. */
+  readonly most: { readonly z: number; readonly area: number };
   /** Where a note or the setup tells the entry: the class that the declared stock comes to; null: none to compare. */
   readonly byPart: EngagementClass | null;
   /** The front of the drill that all this was worked out for. */

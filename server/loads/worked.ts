@@ -18,6 +18,8 @@ export interface WorkedEngagement {
   readonly engagement: Engagement;
   /** Largest share, over the depth, of the metal that a full cut would take: 0 to 1. */
   readonly mostMetal: number;
+  /** The same of the cutting edge: what thrust goes by. */
+  readonly mostEdge: number;
   /** Largest normalised side force in the worst zone; 0: none. */
   readonly side: number;
   readonly allowed: AllowedFeed;
@@ -146,6 +148,7 @@ export class WorkedSamples implements Engagement {
   readonly fullZ: number;
   readonly zones: readonly EngagementZone[];
   readonly gaps: Engagement["gaps"];
+  readonly most: Engagement["most"];
   readonly byPart: EngagementClass | null;
   readonly front: Engagement["front"];
   readonly plan: Engagement["plan"];
@@ -167,6 +170,7 @@ export class WorkedSamples implements Engagement {
     this.fullZ = worked.fullZ;
     this.zones = worked.zones;
     this.gaps = worked.gaps;
+    this.most = worked.most;
     this.byPart = worked.byPart;
     this.front = worked.front;
     this.plan = worked.plan;

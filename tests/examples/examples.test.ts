@@ -1,5 +1,6 @@
 import { spawnSync } from "node:child_process";
-import { readdirSync, readFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { expectedFindings, unlike } from "../../examples/expected.mjs";
@@ -27,6 +28,24 @@ describe("example programs", () => {
   it.each(programs)("%s has exactly the findings marked in it", (name) => {
     const findings = check(name).files[0]?.findings ?? [];
     expect(unlike(expectedFindings(join(root, "examples", name)), findings)).toEqual([]);
+  });
+
+  it.each([
+    ["cut-pad", 19],
+    ["cut-rib", 25],
+    ["cut-gallery", 35],
+    ["cut-chain", 38],
+  ])("the picture %s is what explain draws of line %i", (picture, line) => {
+    const folder = mkdtempSync(join(tmpdir(), "swarfline-"));
+    const file = join(folder, "cut.svg");
+    const run = spawnSync(
+      process.execPath,
+      [join(root, "dist", "cli.js"), "explain", `housing-part.nc:${line}`, "--svg", file],
+      { cwd: join(root, "examples"), encoding: "utf8" },
+    );
+    expect(run.status).toBe(0);
+    expect(readFileSync(file, "utf8")).toBe(readFileSync(join(root, "examples", "pictures", `${picture}.svg`), "utf8"));
+    rmSync(folder, { recursive: true });
   });
 
   it("say that they are invented", () => {

@@ -157,6 +157,12 @@ function describe(shape: HoleShape, loads: HoleLoads, system: UnitSystem, width:
     ].join(", "),
   );
   if (loads.engagement !== null) add("entry", sayEntry(loads, system));
+  const { engagement } = loads;
+  if (engagement !== null && engagement.zones.length > 0)
+    add(
+      "most metal",
+      `${Math.round(engagement.most.area * 100)} % of the area, first at ${shape.axis.toUpperCase()} ${s(engagement.most.z, "length")}: torque, power and thrust stand for it`,
+    );
   const out = table(rows, new Set(), width);
   const bands = loadTable(loads, system, width);
   if (bands.length > 0) out.push("", ...bands);

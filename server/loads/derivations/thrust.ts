@@ -23,23 +23,25 @@ export function deriveThrust(facts: Facts): Derivation | null {
   if (!facts.thrust.known) return null;
   const full = facts.thrust.value;
   const form = formOf(facts, full);
-  const partial = facts.meanShare < 1;
+  const partial = facts.edgeShare < 1;
   return derivation({
     formula: form.formula,
     title: "thrust along the drill axis",
-    expression: partial ? `${form.expression} · α` : form.expression,
+    expression: partial ? `${form.expression} · ε` : form.expression,
     inputs: [
       diameterInput(facts, full.diameter),
       ...coreInputs(full.core),
       feedInput(facts, full.f),
       ...form.inputs,
       input("W", WEAR_THRUST.nominal, null, `${COMMON_PRACTICE}: wear between new and worn`),
-      ...(partial ? [input("α", facts.meanShare, "share", "engagement: largest share of the area in metal")] : []),
+      ...(partial
+        ? [input("ε", facts.edgeShare, "share", "engagement: largest share of the edge in metal, mean over the turn")]
+        : []),
     ],
     symbol: "T",
-    value: full.band.nominal * facts.meanShare,
+    value: full.band.nominal * facts.edgeShare,
     quantity: "force",
-    band: scaled(full.band, facts.meanShare),
+    band: scaled(full.band, facts.edgeShare),
     source: form.source,
     notes: [
       `wear ${WEAR_THRUST.low.toFixed(1)}/${WEAR_THRUST.nominal}/${WEAR_THRUST.high}, ${COMMON_PRACTICE}`,

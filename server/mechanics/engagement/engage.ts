@@ -21,8 +21,11 @@ export interface EngagementCurve {
   readonly zones: readonly Zone[];
   /** Sum of the zones' rim lengths, mm. */
   readonly rimLength: number;
-  /** Largest share of the area in metal at any height. */
+  /** Largest share of the area in metal at any height, and the first tip height that has it (0: nothing is cut). */
   readonly mostArea: number;
+  readonly mostAreaZ: number;
+  /** Largest share of the edge in metal, mean over the turn. */
+  readonly mostEdge: number;
   /** At the heights where something changes and between them, from above to below. */
   readonly samples: readonly Measures[];
   /** At any tip height. */
@@ -60,6 +63,8 @@ class Curve implements EngagementCurve {
   readonly zones: readonly Zone[];
   readonly rimLength: number;
   readonly mostArea: number;
+  readonly mostAreaZ: number;
+  readonly mostEdge: number;
   readonly #scene: Scene;
   readonly #front: DrillFront;
   readonly #bottom: number;
@@ -82,7 +87,15 @@ class Curve implements EngagementCurve {
     this.lastContact = last === undefined || last === looks.at(-1) ? null : exact(last.z);
     this.zones = zonesOf(scene, front, looks, exact, grain);
     this.rimLength = this.zones.reduce((sum, zone) => sum + zone.rimLength, 0);
-    this.mostArea = looks.reduce((most, q) => Math.max(most, q.area), 0);
+    let most = { area: 0, z: 0 };
+    let edge = 0;
+    for (const q of looks) {
+      if (q.area > most.area + SAME_SHARE) most = q;
+      if (q.edge > edge) edge = q.edge;
+    }
+    this.mostArea = most.area;
+    this.mostAreaZ = most.area === 0 ? 0 : exact(most.z);
+    this.mostEdge = edge;
     latest = { curve: this, samples: thin(looks, grain) };
   }
 
@@ -98,6 +111,9 @@ class Curve implements EngagementCurve {
     return lookFrom(this.#scene, this.#front, z);
   }
 }
+
+/** Shares nearer than this are one: of a steady stretch the top is named. */
+const SAME_SHARE = 1e-6;
 
 const found = new Numbers();
 
