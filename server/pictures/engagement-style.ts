@@ -84,14 +84,17 @@ export interface Drawing {
   readonly parts: readonly string[];
 }
 
-/** @param place where it stands in another; left out: a document of its own */
-export function framed(drawing: Drawing, place: Attributes = {}): string {
+/**
+ * @param place where it stands in another; left out: a document of its own
+ * @param scale of the size at which it is shown
+ */
+export function framed(drawing: Drawing, place: Attributes = {}, scale = 1): string {
   const { name, width, height, title, desc, parts } = drawing;
   const frame: Attributes = {
     xmlns: "http://www.w3.org/2000/svg",
     ...place,
-    width,
-    height,
+    width: width * scale,
+    height: height * scale,
     viewBox: `0 0 ${Math.ceil(width)} ${Math.ceil(height)}`,
     "font-family": "sans-serif",
     "font-size": FONT_SIZE,

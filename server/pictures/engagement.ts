@@ -38,6 +38,25 @@ export function engagementSvg({ hole, tool, line, plan, curve }: EngagementInput
   });
 }
 
+/**
+ * Plan and curve side by side without a heading, no wider than there is room.
+ * @param mostWidth of what is shown, px
+ */
+export function engagementPairSvg(plan: EngagementPlanInput, curve: EngagementCurveInput, mostWidth: number): string {
+  const left = planDrawing(plan);
+  const right = curveDrawing(curve);
+  const width = MARGIN + left.width + right.width;
+  const drawing = {
+    name: "engagement",
+    width,
+    height: Math.max(left.height, right.height),
+    title: left.title,
+    desc: `${left.title}, and beside it: ${right.title}.`,
+    parts: [framed(left, { x: 0, y: 0 }), framed(right, { x: MARGIN + left.width, y: 0 })],
+  };
+  return framed(drawing, {}, Math.min(1, mostWidth / width));
+}
+
 /** The title holds the whole heading. */
 function cut(heading: string, width: number): string {
   const letters = Math.floor(width / textWidth("x"));

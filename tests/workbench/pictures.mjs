@@ -112,10 +112,45 @@ export async function takePictures(vsix) {
     }
     await picture("hover-entry", 380);
   });
+  await step("the hover of a cycle shows the drill in the metal and the curve over depth", async () => {
+    await page.keyboard.press("Escape");
+    await openFile("housing-part.nc");
+    await page.waitForSelector(".squiggly-error");
+    await page.keyboard.press("Control+g");
+    await page.waitForSelector(".quick-input-widget input");
+    await page.keyboard.type("35:6");
+    await page.keyboard.press("Enter");
+    // By the keyboard: the mouse would have to find one of many G81.
+    await page.keyboard.press("Control+k");
+    await page.keyboard.press("Control+i");
+    await page.locator(".monaco-hover:visible img").first().waitFor();
+    const images = await page.locator(".monaco-hover:visible img").count();
+    if (images < 2) throw new Error(`the hover shows ${images} pictures, not the cut and the envelope`);
+    const text = await hoverText();
+    for (const needed of ["class medium", "inside"]) {
+      if (!text.includes(needed)) throw new Error(`the hover does not say ${needed}: ${text}`);
+    }
+    await page.locator(".monaco-hover:visible img").first().scrollIntoViewIfNeeded();
+    await picture("hover-cut", 560);
+    await page.keyboard.press("Escape");
+  });
+  await step("the split feed is offered at its finding and opens as a preview, the program unchanged", async () => {
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+g");
+    await page.waitForSelector(".quick-input-widget input");
+    await page.keyboard.type("19:32");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Control+.");
+    const entry = page.locator(".action-widget .monaco-list-row", { hasText: "long hand" }).first();
+    await entry.waitFor();
+    await entry.click();
+    await page.locator(".part.panel, .part.editor").getByText("Refactor Preview").first().waitFor();
+    await page.screenshot({ path: join(out, "split-preview.png") });
+  });
   await editor.close();
   if (process.argv.includes("--keep")) {
     mkdirSync(join(root, "examples", "pictures"), { recursive: true });
-    for (const name of ["problems", "hover-speed", "hover-entry"]) {
+    for (const name of ["problems", "hover-speed", "hover-entry", "hover-cut"]) {
       cpSync(join(out, `${name}.png`), join(root, "examples", "pictures", `${name}.png`));
     }
   }

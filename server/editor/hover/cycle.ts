@@ -26,8 +26,9 @@ export function hoverCycle(target: Target): string | null {
   const { loads, shape } = worst;
   return paragraphs(
     `**${KIND[shape.kind]}**. ${strokesLine(shape, system)}  \n${rulesLine(target, ruled, worst)}`,
-    envelopePicture(review, worst),
+    // Where the cut is interrupted, that is what the reader came for.
     entryOfRuled(target, ruled, worst),
+    envelopePicture(review, worst),
     loadsTable(loads, system),
     coolantLine(loads, shape, system),
     unknowns(loads),

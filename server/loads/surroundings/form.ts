@@ -33,7 +33,7 @@ export function formOf(solid: Solid, R: number): EntryForm | null {
   );
   // Faces below, which the drill leaves through, are no entry, nor is a void under the faces.
   const low = Math.min(...tops.map((face) => heightOf(face, R, -1)));
-  const open = voids.filter((part) => topOf(part) > low - R);
+  const open = voids.filter((part) => topOf(part) > low + SAME);
   const tilted = tops.filter(({ nx, ny }) => Math.hypot(nx, ny) > STRAIGHT);
   const walls = halves.filter(({ nz }) => Math.abs(nz) <= STRAIGHT);
   if (open.length > 0) return tilted.length + walls.length === 0 ? chain(open, R) : null;
