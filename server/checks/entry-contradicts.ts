@@ -35,20 +35,22 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (entry === null || engagement === null || engagement.byPart === null || engagement.skin) continue;
     const apart = ORDER.indexOf(engagement.class) - ORDER.indexOf(engagement.byPart);
     if (Math.abs(apart) < STEPS) continue;
+    // A chain is told once for its run, and the first of its holes has nothing beside it yet.
+    if (entry.form.kind === "chain" && apart > 0) continue;
     const told = entryWords(entry.form, context.system);
     const whole = engagement.byPart === "none" ? "an entry that is not interrupted" : `class ${engagement.byPart}`;
     const by = entry.from === "note" ? "The note" : "The entry in the setup";
     const grave =
       apart > 0
-        ? "The note rules: its feed costs time if the stock is right"
-        : "The note rules: its feed is too high if the stock is right";
+        ? `${by} rules: its feed costs time if the stock is right`
+        : `${by} rules: its feed is too high if the stock is right`;
     yield {
       key: `${entryKey(hole)}`,
       severity: "warning",
       weight: Math.abs(apart),
       place: contactPlace(context, hole),
       hole,
-      message: `${by} tells ${told} (class ${engagement.class}), the stock and the holes drilled before come to ${whole}. ${grave}. Way out: look at the drawing, and put right the note or \`stock:\` of the workpiece.`,
+      message: `${by} tells ${told} (class ${engagement.class}), the stock and the holes drilled before come to ${whole}. ${grave}. Way out: look at the drawing, and put right ${entry.from === "note" ? "the note" : "`entries:`"} or \`stock:\` of the workpiece.`,
       data: null,
       related: entryTold(context, hole),
     };

@@ -1,4 +1,4 @@
-import { ridgeBeside } from "../loads/entry-rules.ts";
+import { ANGLE_SLACK, ridgeBeside } from "../loads/entry-rules.ts";
 import type { Engagement } from "../loads/types.ts";
 import { say, sayOne } from "../units/wording.ts";
 import {
@@ -56,7 +56,12 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const severity = tool.familyAssumed && inclineLimit(hole) === null ? "warning" : engagement.forbidden;
     const named = FAMILY[tool.family] ?? tool.family;
     const family = tool.familyAssumed ? `taken for ${/^[aeiouh]/i.test(named) ? "an" : "a"} ${named}` : named;
-    const advice = engagement.advice === "" ? "spot-face or mill flat first, or another drill" : engagement.advice;
+    const deep = engagement.form?.kind === "flat" && engagement.source === "stock";
+    const advice = deep
+      ? "this hole before the void it runs into, a plug in that, or another drill"
+      : engagement.advice === ""
+        ? "spot-face or mill flat first, or another drill"
+        : engagement.advice;
     yield {
       key: `${holeKey(hole)}${entryKey(hole) === STOCK ? "" : entry}${entryKey(hole)}`,
       severity,
@@ -83,7 +88,7 @@ function reason(context: CheckContext, hole: MetalHole, engagement: Engagement):
 function inclineLimit(hole: MetalHole): { measured: number; limit: number } | null {
   const form = hole.loads.engagement?.form;
   const limit = hole.loads.tool?.entry.maxIncline ?? null;
-  return form?.kind === "incline" && limit !== null && form.angleDeg > limit
+  return form?.kind === "incline" && limit !== null && form.angleDeg > limit + ANGLE_SLACK
     ? { measured: form.angleDeg, limit }
     : null;
 }

@@ -9,6 +9,11 @@ export function entryOf({ shape, loads }: MetalHole, system: UnitSystem): string
   if (shape.entry !== null) return entryWords(shape.entry.form, system);
   const { engagement } = loads;
   if (engagement === null || engagement.source !== "stock") return "";
+  const inside = engagement.form?.kind === "flat" ? engagement.zones.find(({ where }) => where !== "entry") : undefined;
+  if (inside !== undefined) {
+    const level = (z: number): string => `${shape.axis.toUpperCase()} ${say(z, "length", system)}`;
+    return `a void that it runs into between ${level(inside.fromZ)} and ${level(inside.toZ)}, by the stock and the holes drilled before`;
+  }
   const form = engagement.form === null ? PARTLY_IN_METAL : entryWords(engagement.form, system);
   return `${form}, by the stock and the holes drilled before`;
 }

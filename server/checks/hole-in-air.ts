@@ -1,7 +1,9 @@
-import { allHoles, type Candidate, depthPlace, holeKey, perCause } from "./cause.ts";
+import { surroundingsOf } from "../loads/surroundings/arrange.ts";
+import { allHoles, type Candidate, depthPlace, holeKey, type MetalHole, perCause } from "./cause.ts";
 import { sayLength } from "./length-words.ts";
 import { topByKey } from "./top.ts";
 import type { Check, CheckContext } from "./types.ts";
+import { toolName } from "./wording.ts";
 
 export const holeInAir: Check = {
   id: "hole-in-air",
@@ -23,12 +25,29 @@ export const holeInAir: Check = {
   },
 };
 
+function nothingThere(context: CheckContext, hole: MetalHole): Candidate {
+  return {
+    key: `${holeKey(hole)}air`,
+    severity: "warning",
+    weight: 1,
+    place: depthPlace(context, hole),
+    hole,
+    message: `Nothing of the declared part is where ${toolName(hole.shape.tool)} goes: nothing is drilled. Way out: look at the position and the work system, and at \`stock:\` of the workpiece.`,
+    data: null,
+  };
+}
+
 function* candidates(context: CheckContext): Generator<Candidate> {
   for (const hole of allHoles(context)) {
     const { shape } = hole;
     const { endZ, startZ } = shape;
     if (shape.longHand || endZ === null || startZ === null || shape.kind === "back-bore" || startZ - endZ < 1e-6)
       continue;
+    const around = surroundingsOf(shape);
+    if (around !== null && !("why" in around) && around.air) {
+      yield nothingThere(context, hole);
+      continue;
+    }
     const byKey = shape.axis === "z" && topByKey(context);
     if (!(shape.topDeclared ?? shape.surfaceFrom === "stock") && !byKey) continue;
     const top = shape.topZ ?? shape.surfaceZ;

@@ -111,9 +111,14 @@ function tooHigh(
     hole,
     message: `Feed ${say(f, "feedPerRev", system)} is too high ${kind}: ${out}.`,
     data: { measured: f, limit: allowed, unit: "mm/rev" },
-    ...(hole.shape.entry === null ? {} : { also: { thing: told, text: told } }),
+    also: { thing: hole.shape.entry === null ? kindOf(engagement, zone) : told, text: told },
     related: entryTold(context, hole),
   };
+}
+
+/** What the part tells is one thing for each kind: the chain and the pass that takes the web are told apart. */
+function kindOf({ form }: Engagement, { where }: EngagementZone): string {
+  return `${where} ${form?.kind ?? ""}${form?.kind === "chain" ? form.sides : ""}`;
 }
 
 function whatFor(context: CheckContext, hole: MetalHole, engagement: Engagement, zone: EngagementZone): string {

@@ -69,7 +69,7 @@ function needlessPecks(context: CheckContext, hole: MetalHole): Candidate | null
       return null;
   }
   return {
-    key: `full${holeKey(hole)}`,
+    key: `full${shape.longHand ? holeKey(hole) : keyOf(shape.refs.cycle, hole)}`,
     severity: loads.tool.familyAssumed ? "info" : severity,
     weight: pecks,
     place: cyclePlace(context, hole),

@@ -70,7 +70,7 @@ function thin(context: CheckContext, hole: MetalHole, index: number, other: numb
     severity: "warning",
     weight: fin ? 0 : limit - web,
     place: at(context, 0, block),
-    hole: { ...hole, count: 1, firstBlock: block },
+    hole: { ...hole, count: 1, firstBlock: block, firstHole: index },
     message: fin
       ? `This hole only grazes that of ${before}: pitch ${sayLength(pitch, context)} at a diameter of ${sayLength(2 * radius, context)} leaves a fin with a knife edge (common practice: under 0.95 or over 1.0 x D). ${out}.`
       : `A web of ${sayLength(web, context)} is left to the hole of ${before}, less than ${sayLength(limit, context)} (common practice): it bends away or tears out. ${out}.`,

@@ -42,7 +42,8 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     const code = coolantCode(context, "through");
     yield {
       key: `o${hole.operation.index}w${ref}`,
-      severity: need.severity,
+      // Cast iron is often drilled dry or with air: common practice, no source.
+      severity: loads.material?.group === "K" ? "info" : need.severity,
       weight: loads.depthRatio ?? 0,
       place: ref === 0 ? contactPlace(context, hole) : at(context, ref, hole.firstBlock),
       hole,

@@ -152,12 +152,17 @@ function byHand({ what, why }: Item): string {
       ? "a plain number in its place"
       : `\`coolant: { ${code}: … }\` of the machine if it is a coolant code, else \`customM: { ${code}: … }\` of the dialect`;
   }
+  if (why.startsWith("the units are not known"))
+    return "G21 or G20 at the top of the program, or `defaultUnits` of the dialect";
   if (why.startsWith("G93 ")) return "G94 or G95, and an F in it";
   if (/levels of a cycle$|^G68 with /.test(why))
     return "the code cancelled before the cycle, or a factor of 1 along the drill's axis";
   const inBlock = [...what].map((name) => IN_BLOCK[name]).find((out) => out !== undefined);
   if (inBlock !== undefined) return inBlock;
   if (what.has("depth and loads")) return "a plain number for the level, or a move to a known height before it";
+  if (why.includes("`workOffsets`")) return "`workOffsets:` of the workpiece, with both work systems";
+  if (why.startsWith("nothing of the declared part"))
+    return "the position, the work system or `stock:` of the workpiece";
   if (what.has("entry")) return "another entry in the note, or another depth";
   if (what.has("speed") || what.has("feed per revolution")) return "S and F as plain numbers";
   if (/^[A-Z]$/.test([...what][0] ?? "")) return "a plain number in its place";

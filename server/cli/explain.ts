@@ -21,10 +21,14 @@ export interface ExplainOptions extends RawOptions {
   readonly svg?: string;
 }
 
+/** mm: finer samples are more than anybody reads, and a deep hole has millions of them. */
+const LEAST_STEP = 0.001;
+
 export async function explain(target: string, raw: ExplainOptions, io: CliIo): Promise<number> {
   const format = oneOf("--format", raw.format, EXPLAIN_FORMATS);
   const step = raw.step === undefined ? null : Number(raw.step);
-  if (step !== null && !(step > 0)) throw new UsageError(`--step takes a length in mm above 0; got ${raw.step}.`);
+  if (step !== null && !(step >= LEAST_STEP))
+    throw new UsageError(`--step takes a length in mm, ${LEAST_STEP} or more; got ${raw.step}.`);
   if (step !== null && format !== "json")
     throw new UsageError("--step sets samples, which --format json shows: add it.");
   const options = readCommonOptions(raw, io);

@@ -56,13 +56,15 @@ export function engagementOf(
   const facts = { shape, endZ, tool, setting, window, front: front.value, skin };
   const around = shape.kind === "back-bore" ? null : surroundingsOf(shape);
   let byPart: EngagementClass | null = null;
-  if (around !== null && !("why" in around)) {
+  if (around !== null && !("why" in around) && around.air && shape.entry === null)
+    return unknown("nothing of the declared part is where this hole goes");
+  if (around !== null && !("why" in around) && !around.air) {
     const { solid, key } = around;
     const metal = { metal: () => solid, metalKey: key, bottom: endZ - shape.surfaceZ };
     const work: EntryWork = { ...facts, ...metal, form: formOf(solid, tool.DC / 2), source: "stock" };
     if (shape.entry === null) return interrupted(work, null);
     if (around.declared) byPart = classOf(work);
-  } else if (around !== null && shape.entry === null) return unknown(around.why);
+  } else if (around !== null && "why" in around && shape.entry === null) return unknown(around.why);
   else if (around === null && shape.topDeclared === true) byPart = "none";
   if (skin) {
     const metal = { metal: () => solidOf(FLAT, shape, tool), metalKey: "flat", bottom: endZ - shape.surfaceZ };

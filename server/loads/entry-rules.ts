@@ -50,6 +50,9 @@ export interface EntryCase {
   readonly bodyRatio: number;
 }
 
+/** Degrees: a plane told by a normal of three digits is no steeper than its drawing says. */
+export const ANGLE_SLACK = 0.05;
+
 export function ruleFor(entry: EntryCase, setup: ResolvedSetup): Ruling {
   const ruling = ruleOfClass(entry, setup);
   // A share that the tool declares is for the class; that the ridge pushes the drill aside stays.
@@ -75,7 +78,7 @@ function ruleOfClass(entry: EntryCase, setup: ResolvedSetup): Ruling {
   const { tool, form, row } = entry;
   const limit = tool.entry.maxIncline;
   if (form?.kind === "incline" && limit !== null) {
-    if (form.angleDeg > limit) return tooSteep(tool, form.angleDeg, limit);
+    if (form.angleDeg > limit + ANGLE_SLACK) return tooSteep(tool, form.angleDeg, limit);
     return allowedByTool(entry, setup, `the tool may enter inclines to ${limit}°`);
   }
   const own = row === "skin" ? null : tool.entry[row];

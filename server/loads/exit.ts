@@ -6,7 +6,7 @@ import { classify, reducedStretch } from "../mechanics/engagement/classify.ts";
 import { engage } from "../mechanics/engagement/engage.ts";
 import { exitSurface } from "../mechanics/engagement/surfaces.ts";
 import type { EngagementZone } from "./types.ts";
-import { type EntryWork, isCasting, judgeClasses } from "./worked.ts";
+import { type EntryWork, isCasting, judgeExit } from "./worked.ts";
 
 export function exitZones(work: EntryWork): EngagementZone[] {
   const { shape, tool, front, endZ, setting } = work;
@@ -16,10 +16,9 @@ export function exitZones(work: EntryWork): EngagementZone[] {
   const curve = engage(exitSurface(exit.form, tool.DC), front, -reach, reach);
   if (curve.lastContact === null) return [];
   const shift = endZ - curve.lastContact;
-  const judged = judgeClasses({ ...work, form: exit.form });
   const found = classify(front.kind, curve, { DC: tool.DC, depthRatio: 0 });
   return found.zones.map((zone, i) => {
-    const { allowed } = judged(zone.class);
+    const { allowed } = judgeExit(zone.class, work);
     return {
       fromZ: Math.min(reducedStretch(zone.from + shift, endZ, isCasting(setting, false)).from, shape.surfaceZ),
       toZ: endZ,

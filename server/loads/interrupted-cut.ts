@@ -1,5 +1,5 @@
 /** An interrupted cut: curve of engagement → class, zones in heights of the work system, and the feed of each. */
-import { classify, reducedStretch } from "../mechanics/engagement/classify.ts";
+import { classify, harder, reducedStretch } from "../mechanics/engagement/classify.ts";
 import { type EngagementCurve, engage } from "../mechanics/engagement/engage.ts";
 import type { HoleShape } from "../program/types.ts";
 import type { Tool } from "../setup/types.ts";
@@ -14,6 +14,7 @@ import {
   type EntryWork,
   isCasting,
   judgeClasses,
+  judgeExit,
   sampleAt,
   skinZone,
   type WorkedEngagement,
@@ -34,13 +35,19 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
   if (curve.firstContact === null) return unknown("the drill does not reach the metal of this entry");
   const found = classify(front.kind, curve, classCase(work));
   const judged = judgeClasses(work);
-  const verdict = judged(found.class);
+  const zones = zonesOf(work, curve, found.zones, judged);
+  // How hard the entry is; what comes out has a feed of its own.
+  const hardest = zones.reduce<EngagementClass>(
+    (most, { where, class: of }) => (where === "exit" ? most : harder(most, of)),
+    "none",
+  );
+  const verdict = judged(hardest);
   const full = curve.full === null ? endZ : curve.full + surfaceZ;
   const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
   const engagement = new WorkedSamples({
     form,
     source,
-    class: found.class,
+    class: hardest,
     skin: work.skin,
     allowedFeed: verdict.allowed.feed,
     allowedWhy: verdict.allowed.why,
@@ -49,11 +56,7 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
     share: verdict.ruling?.share ?? null,
     firstContactZ: curve.firstContact + surfaceZ,
     fullZ: full,
-    zones: [
-      ...zonesOf(work, curve, found.zones, judged),
-      ...(work.skin ? [skinZone(work, curve.firstContact + surfaceZ, full)] : []),
-      ...exitZones(work),
-    ],
+    zones: [...zones, ...(work.skin ? [skinZone(work, curve.firstContact + surfaceZ, full)] : []), ...exitZones(work)],
     gaps: gapsOf(curve, surfaceZ),
     most: { z: curve.mostAreaZ + surfaceZ, area: curve.mostArea },
     byPart,
@@ -75,7 +78,12 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
 /** The class alone, for a comparison. */
 export function classOf(work: EntryWork): EngagementClass {
   const curve = curveOf(work);
-  return curve.firstContact === null ? "none" : classify(work.front.kind, curve, classCase(work)).class;
+  if (curve.firstContact === null) return "none";
+  const { zones } = classify(work.front.kind, curve, classCase(work));
+  return zones.reduce<EngagementClass>(
+    (most, zone, i) => (curve.zones[i]?.leaves ? most : harder(most, zone.class)),
+    "none",
+  );
 }
 
 function classCase(work: EntryWork): { readonly DC: number; readonly depthRatio: number } {
@@ -98,12 +106,13 @@ function zonesOf(work: EntryWork, curve: EngagementCurve, found: FoundZones, jud
     // A zone that runs to the bottom ends there.
     const through = zone.to <= bottom + SAME_HEIGHT;
     const left = curve.lastContact !== null && zone.to <= curve.lastContact + SAME_HEIGHT;
-    const { allowed } = judged(zone.class);
+    const where = entered ? "entry" : left || (curve.zones[i]?.leaves ?? false) ? "exit" : "inside";
+    const { allowed } = where === "exit" ? judgeExit(zone.class, work) : judged(zone.class);
     return {
       fromZ: stretch.from,
       toZ: through ? endZ : Math.max(endZ, stretch.to),
       class: zone.class,
-      where: entered ? "entry" : left ? "exit" : "inside",
+      where,
       allowedFeed: allowed.feed,
       allowedWhy: allowed.why,
       coreAir: curve.zones[i]?.coreAir ?? 0,

@@ -102,7 +102,8 @@ const THICKEST = 5000;
 /** A tool with a diameter that can be reckoned with. */
 export function usableTool(shape: HoleShape, tool: Tool | null): KnownTool {
   if (shape.tool === null) return unknown(shape.unknown.tool ?? "no tool is known to be in the spindle");
-  if (tool === null) return unknown(`no tool T${shape.tool} is declared and no comment names its diameter`);
+  if (tool === null)
+    return unknown(`no tool T${shape.tool} is declared and no comment that can be read names its diameter`);
   if (!(tool.DC > 0)) return unknown(`T${tool.T} has no diameter DC`);
   if (tool.DC < THINNEST || tool.DC > THICKEST) return unknown(`no drill has the diameter DC of T${tool.T}`);
   return known(tool);

@@ -86,6 +86,28 @@ export function judgeClasses(work: EntryWork): (of: EntryClass) => Verdict {
   };
 }
 
+/**
+ * Feed where the drill comes out on one side first. The hole guides it by then, so no drill is refused; what is left is to go
+ * slowly. Common practice, no source: half feed, a third for a hard one; two-insert drills as at the entry.
+ */
+const EXIT_SHARE: { readonly [C in Exclude<EntryClass, "none">]: readonly [inserts: number, lips: number] } = {
+  light: [1, 1],
+  medium: [0.7, 0.5],
+  heavy: [0.5, 0.33],
+  extreme: [0.5, 0.33],
+};
+
+export function judgeExit(of: EntryClass, work: EntryWork): Verdict {
+  if (of === "none") return NO_VERDICT;
+  const { tool, setting, window } = work;
+  const share = EXIT_SHARE[of][tool.family === "indexable" ? 0 : 1];
+  const ruling: Ruling = { share, path: null, why: `class ${of} at the exit`, forbidden: "no", advice: "" };
+  return {
+    ruling,
+    allowed: allowedFeed(ruling, window, tool, setting.setup.material, setting.execution.units ?? "mm"),
+  };
+}
+
 /** Usable length over D tells a long body from a short one; where it is not declared the hole must do. */
 export function bodyRatio({ tool, shape }: EntryWork): number {
   const depth = depthOf(shape);

@@ -300,7 +300,7 @@ function finish(run: Run, scan: Scan): void {
     record.events.add("flow", `${cause} ${span.block}`, span, -1, { level: "error", text });
   const level = dialect.programEnd === "required" ? "error" : "warning";
   if (run.opened && !run.closed && !closes(run)) {
-    const text = "the program opens with % and no % closes it";
+    const text = "the program opens with % and no % closes it. Way out: % on a line of its own at the end";
     atEnd(run, "no-end", "percent", { text, level });
   } else if (!run.sawEnd && run.executed > 0) {
     const text = run.ended

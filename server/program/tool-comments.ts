@@ -7,7 +7,7 @@ import type { Tool } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
 import { insideOf } from "./notes.ts";
-import { readToolComment, type ToolWords } from "./tool-words.ts";
+import { readToolComment, type ToolWords, toolsApart } from "./tool-words.ts";
 
 export interface CommentTool {
   readonly tool: Tool;
@@ -59,11 +59,13 @@ export function* toolMentions(
       if (/^\s*CUT\b/i.test(inside)) continue;
       // Only a plain D is read otherwise where it is the number of the tool that is called there.
       const called = PLAIN_D.test(inside) ? calledAt(blocks, block) : null;
-      const words = readOnce(inside, units, called);
-      if (words === null) continue;
-      const written = words.T ?? calledAt(blocks, block);
-      const T = turret && written !== null && written >= 100 ? Math.floor(written / 100) : written;
-      if (T !== null && T !== 0) yield { T, words, span: { block, start, end } };
+      for (const one of toolsApart(inside)) {
+        const words = readOnce(one, units, called);
+        if (words === null) continue;
+        const written = words.T ?? calledAt(blocks, block);
+        const T = turret && written !== null && written >= 100 ? Math.floor(written / 100) : written;
+        if (T !== null && T !== 0) yield { T, words, span: { block, start, end } };
+      }
     }
   }
 }

@@ -135,10 +135,13 @@ export function readToolComment(
     .replace(/(?<![\d.,])(\d{1,5}),(?=\d{1,4}(?![\d.,]))|,(?=\d)/g, (all, before) =>
       before === undefined ? all : `${before}.`,
     )
+    // Nor is a depth a size.
+    .replace(/ (?:DEEP|DEPTH|TIEF) ?:? ?\d+(?:\.\d*)?(?: ?MM)?/g, " ")
     // What the tool is for names another size: `6.8 DRILL FOR M8`.
     .replace(/ (?:FOR|F(?:UE|Ü)R) .*$/, "");
   if (NO_DRILL.test(text) && !DRILL.test(text)) return null;
-  if (TWO_WORKS.test(text)) return null;
+  // `4X 8.5` may be four places or four millimetres times a length.
+  if (TWO_WORKS.test(text) || COUNT_OR_SIZE.test(text)) return null;
   const family = FAMILIES.find(([pattern]) => pattern.test(text))?.[1] ?? null;
   const isDrill = DRILL.test(text);
   const T = toolNumber(text);
@@ -179,7 +182,20 @@ function workOf(family: DrillFamily | null, isDrill: boolean): ToolWords["work"]
 }
 
 const TIMES = /(?<![A-Z\d.])(\d{1,5}(?:\.\d{0,6})?|\.\d{1,6}) ?[X×] ?\d{1,5}(?:\.\d{1,6})?(?![\d.]| ?D\b)/g;
+const COUNT_OR_SIZE = /(?<![\w.])\d{1,3}[X×] \d/;
 const TOOL_NUMBER = /(?<![A-Z0-9])T(?:OOL)? ?(?:NO\.?|NUMBER|#)? ?[-:]? ?0{0,4}(\d{1,4})(?![\d.])(?: ?[-:=])?/;
+
+/**
+ * A comment that lists several tools, cut before each of them: `T1 SPOT 12 / T6 DRILL 8.5`. One that names no more than
+ * one is left whole; where sizes stand before the first number it is not clear which belongs to which.
+ */
+export function toolsApart(comment: string): readonly string[] {
+  const numbers = [...comment.matchAll(new RegExp(TOOL_NUMBER.source, "gi"))];
+  if (numbers.length < 2) return [comment];
+  const starts = numbers.map((match) => match.index);
+  if (/\d/.test(comment.slice(0, starts[0]))) return [];
+  return starts.map((start, i) => comment.slice(start, starts[i + 1]));
+}
 
 function toolNumber(text: string): number | null {
   const match = TOOL_NUMBER.exec(text);

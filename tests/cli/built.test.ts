@@ -75,7 +75,7 @@ describe("exit codes", () => {
     ],
     [2, ["check", "--from", "1,2", "good.nc"], /^swarfline: --from takes three numbers, as 0,0,50; got 1,2\.\n$/],
     [2, ["check", "--fix", "good.nc"], /^swarfline: There is no option --fix\./],
-    [2, ["explain", "--step", "0", "good.nc"], /^swarfline: --step takes a length in mm above 0; got 0\.\n$/],
+    [2, ["explain", "--step", "0", "good.nc"], /^swarfline: --step takes a length in mm, 0\.001 or more; got 0\.\n$/],
     [2, ["explain", "good.nc:99"], /^swarfline: good\.nc has 6 lines; there is no line 99\.\n$/],
     [2, ["explain"], /^swarfline: Expected file\[:line\], got nothing\.\n$/],
     [2, ["explain", "binary.nc"], /^swarfline: binary\.nc:1:1: This is no text/],

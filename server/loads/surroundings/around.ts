@@ -5,6 +5,7 @@ import { below, intersectionOf, lifted, not, type Solid } from "../../mechanics/
 import type { HoleFrame, HoleShape } from "../../program/types.ts";
 import type { Tool } from "../../setup/types.ts";
 import type { Body } from "./grid.ts";
+import { openBelow } from "./open-below.ts";
 import type { StockField } from "./stock.ts";
 
 /**
@@ -18,6 +19,8 @@ export interface Around {
   readonly declared: boolean;
   /** Earlier holes reach into this one. */
   readonly holes: boolean;
+  /** Nothing of the part is where the drill goes. */
+  readonly air: boolean;
 }
 
 /** Why nothing is said of the surroundings of a hole whose part is declared. */
@@ -67,15 +70,21 @@ export function aroundOf(
     const [a, b, h] = frame.stock;
     const plain = near.length === 0 ? stock.plainTop(w, u + a, v + b, R) : null;
     if (plain !== null && Math.abs(plain - h - faceOf(shape)) < SAME) return null;
-    metal = lifted(stock.around(w, u + a, v + b, R), -h);
-    top = Math.max(top, stock.top(w) - h);
+    metal = openBelow(lifted(stock.around(w, u + a, v + b, R), -h));
+    // Nothing of the part is higher; what goes right through it ends more than this above.
+    top = stock.top(w) - h;
     declared = true;
   }
   const holes = [...near.map(drilledBy), ...shape.bored.map((bored) => drilledOn(bored, tool))];
   const whole = holes.length === 0 ? metal : intersectionOf(metal, ...holes.map(not));
-  const solid = pruned(lifted(whole, -surfaceZ), R, endZ - surfaceZ - ROOM, top - surfaceZ + ROOM);
-  if (isNothing(solid) || (isPlain(solid) && !hasGap(solid))) return null;
-  return { solid, key: keyOf(solid), declared, holes: near.length > 0 };
+  const [low, high] = [endZ - surfaceZ - ROOM, top - surfaceZ + ROOM / 2];
+  const solid = pruned(lifted(whole, -surfaceZ), R, low, high);
+  const air = isNothing(solid);
+  // Holes of the program on the drill's own line are known to the shape; those of the blank are not.
+  const asBlank = (): Solid => (holes.length === 0 ? solid : pruned(lifted(metal, -surfaceZ), R, low, high));
+  if (!air && isPlain(solid) && !hasGap(solid) && !hasBore(asBlank())) return null;
+  if (air && shape.bored.length > 0) return null;
+  return { solid, key: keyOf(solid), declared, holes: near.length > 0, air };
 }
 
 const AXIS = { x: 0, y: 1, z: 2 } as const;
@@ -96,7 +105,15 @@ function drilledOn(bored: HoleShape["bored"][number], _tool: Tool): Solid {
   return { kind: "drilled", x: 0, y: 0, radius: bored.diameter / 2, tip: bored.toZ, point: 0 };
 }
 
-/** Metal, air and metal again down the middle of an uninterrupted hole: plates with air between them. */
+/** A round void on the drill's own line. */
+function hasBore(solid: Solid): boolean {
+  if (solid.kind === "not") return solid.part.kind !== "half-space";
+  return solid.kind === "intersection" && solid.parts.some(hasBore);
+}
+
+/** Metal, air and metal again down the middle of an uninterrupted hole: plates with air between, or a chamber in the part. */
 function hasGap(solid: Solid): boolean {
-  return solid.kind === "union" && solid.parts.length > 1;
+  if (solid.kind === "union") return solid.parts.length > 1;
+  if (solid.kind === "not") return solid.part.kind === "intersection" || solid.part.kind === "half-space";
+  return solid.kind === "intersection" && solid.parts.some(hasGap);
 }

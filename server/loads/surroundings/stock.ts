@@ -134,8 +134,10 @@ function solidOf(solid: StockSolid, w: 0 | 1 | 2, a: number, b: number): Solid {
   return intersectionOf(round(), ...ends, ...cuts);
 
   function round(): Solid {
-    const x = through[i] - a;
-    const y = through[j] - b;
+    const near = Math.hypot(through[i] - a, through[j] - b) <= SAME_LINE;
+    // Programs and drawings round: a bore this near to the axis is on it, as holes of the program are.
+    const x = along === w && near ? 0 : through[i] - a;
+    const y = along === w && near ? 0 : through[j] - b;
     const z = through[w];
     if (along === w) return { kind: "along", x, y, radius };
     if (along === i) return { kind: "across", square: Math.PI / 2, offset: y, z, radius };
@@ -157,6 +159,8 @@ function leaning(x: number, y: number, z: number, dir: Vec3, radius: number): So
 }
 
 const STRAIGHT = 1e-9;
+/** mm */
+const SAME_LINE = 0.01;
 
 const axisVector = (axis: 0 | 1 | 2): Vec3 => [axis === 0 ? 1 : 0, axis === 1 ? 1 : 0, axis === 2 ? 1 : 0];
 const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

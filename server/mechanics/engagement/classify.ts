@@ -60,6 +60,8 @@ function insertClass(zone: Zone, use: ClassifyCase): EntryClass {
 
 /** Two-lip drill and spade, from the hardest class down. */
 function lipClass(zone: Zone, use: ClassifyCase): EntryClass {
+  // Over so little travel no drill is pushed far, as the table has it for inserts: a flat face a few degrees out of square.
+  if (zone.rimLength < 0.05 * use.DC && zone.rimLength > 0) return "light";
   if (zone.side > 0.6 || zone.oneSided) return "extreme";
   if (zone.side > 0.35 || zone.rimBelowHalf >= 0.1 * use.DC) return "heavy";
   if (zone.side > 0.2 || (zone.voidArc >= 0.15 && zone.rimLength >= 0.1 * use.DC)) return "medium";

@@ -4,7 +4,7 @@ import { type Look, lookFrom, type Measures } from "./measures.ts";
 import { Numbers } from "./numbers.ts";
 import { pruned } from "./prune.ts";
 import { breakHeights, Scene } from "./scene.ts";
-import type { Solid } from "./solids.ts";
+import { contains, type Solid } from "./solids.ts";
 import { type Grain, grainOf, shareTo, stateOf } from "./states.ts";
 import { isSteady } from "./steady.ts";
 import { type Zone, zonesOf } from "./zones.ts";
@@ -50,7 +50,8 @@ const CLOSE = 0.01;
  */
 export function engage(solid: Solid, front: DrillFront, bottom: number, top?: number): EngagementCurve {
   const high = top === undefined ? Number.POSITIVE_INFINITY : top + front.slope * front.R;
-  return new Curve(new Scene(pruned(solid, front.R, bottom, high)), front, bottom, top);
+  const near = pruned(solid, front.R, bottom, high);
+  return new Curve(new Scene(near), near, front, bottom, top);
 }
 
 /** Thousands of curves are kept and few of their looks are ever asked for again: those of the latest stay, no others. */
@@ -70,7 +71,7 @@ class Curve implements EngagementCurve {
   readonly #bottom: number;
   readonly #top: number | undefined;
 
-  constructor(scene: Scene, front: DrillFront, bottom: number, top: number | undefined) {
+  constructor(scene: Scene, near: Solid, front: DrillFront, bottom: number, top: number | undefined) {
     this.#scene = scene;
     this.#front = front;
     this.#bottom = bottom;
@@ -85,15 +86,17 @@ class Curve implements EngagementCurve {
     this.firstContact = first === undefined ? null : exact(first.z);
     this.full = full === undefined ? null : exact(full.z);
     this.lastContact = last === undefined || last === looks.at(-1) ? null : exact(last.z);
-    this.zones = zonesOf(scene, front, looks, exact, grain);
+    this.zones = zonesOf(scene, front, looks, exact, grain, exitOf(near, looks));
     this.rimLength = this.zones.reduce((sum, zone) => sum + zone.rimLength, 0);
     let most = { area: 0, z: 0 };
+    let area = 0;
     let edge = 0;
     for (const q of looks) {
+      if (q.area > area) area = q.area;
       if (q.area > most.area + SAME_SHARE) most = q;
       if (q.edge > edge) edge = q.edge;
     }
-    this.mostArea = most.area;
+    this.mostArea = area;
     this.mostAreaZ = most.area === 0 ? 0 : exact(most.z);
     this.mostEdge = edge;
     latest = { curve: this, samples: thin(looks, grain) };
@@ -110,6 +113,15 @@ class Curve implements EngagementCurve {
   at(z: number): Measures {
     return lookFrom(this.#scene, this.#front, z);
   }
+}
+
+/** Tip height below which the point has come out for good, having been in metal; −∞ where it has not. */
+function exitOf(near: Solid, looks: readonly Look[]): number {
+  if (!looks.some((q) => q.interrupted)) return Number.NEGATIVE_INFINITY;
+  const inMetal = (q: Look): boolean => contains(near, 0, 0, q.z);
+  const last = looks.at(-1);
+  if (last === undefined || inMetal(last)) return Number.NEGATIVE_INFINITY;
+  return looks.findLast(inMetal)?.z ?? Number.NEGATIVE_INFINITY;
 }
 
 /** Shares nearer than this are one: of a steady stretch the top is named. */

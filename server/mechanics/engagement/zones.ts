@@ -19,6 +19,8 @@ export interface Zone {
   readonly coreAir: number;
   /** Less than half of the centre zone in metal while the corner cuts in one arc only. */
   readonly oneSided: boolean;
+  /** Part of it lies where the point has come out for good: there the hole guides the drill, and a core in air says nothing. */
+  readonly leaves: boolean;
   /** Largest missing arc at the corner while it cuts, in turns. */
   readonly voidArc: number;
   /** Largest normalised side force. */
@@ -35,6 +37,7 @@ export function zonesOf(
   looks: readonly Look[],
   exact: (z: number) => number,
   grain: Grain,
+  exitFrom: number,
 ): Zone[] {
   const zones: Zone[] = [];
   let run: Look[] = [];
@@ -42,7 +45,7 @@ export function zonesOf(
     const first = run[0];
     const last = run.at(-1);
     if (first !== undefined && last !== undefined && first.z - last.z > 2 * grain.change)
-      zones.push(new Stretch(scene, front, run, exact));
+      zones.push(new Stretch(scene, front, run, exact, exitFrom));
     run = [];
   };
   for (const q of looks) {
@@ -61,6 +64,7 @@ class Stretch implements Zone {
   readonly rimBelowHalf: number;
   readonly coreAir: number;
   readonly oneSided: boolean;
+  readonly leaves: boolean;
   readonly voidArc: number;
   readonly side: number;
   readonly worst: Measures;
@@ -70,7 +74,7 @@ class Stretch implements Zone {
   #wide: readonly number[] = [];
   #imbalance = -1;
 
-  constructor(scene: Scene, front: DrillFront, run: readonly Look[], exact: (z: number) => number) {
+  constructor(scene: Scene, front: DrillFront, run: readonly Look[], exact: (z: number) => number, exitFrom: number) {
     this.from = exact((run[0] as Look).z);
     this.to = exact((run.at(-1) as Look).z);
     this.#scene = scene;
@@ -86,11 +90,13 @@ class Stretch implements Zone {
     for (let i = 0; i < run.length; i++) {
       const b = run[i] as Look;
       if (rimCuts(b)) voidArc = Math.max(voidArc, b.voidArc);
-      if (coreInAir(b) && rimCuts(b) && b.entries === 1) oneSided = true;
+      const out = b.z < exitFrom;
+      if (!out && coreInAir(b) && rimCuts(b) && b.entries === 1) oneSided = true;
       const a = run[i - 1];
       if (a === undefined) continue;
       const length = a.z - b.z;
       if (rimCuts(a) && rimCuts(b)) rimLength += length;
+      if (out) continue;
       if (rimHalf(a) && rimHalf(b)) rimBelowHalf += length;
       if (coreInAir(a) && coreInAir(b)) coreAir += length;
     }
@@ -98,6 +104,7 @@ class Stretch implements Zone {
     this.rimBelowHalf = rimBelowHalf;
     this.coreAir = coreAir;
     this.oneSided = oneSided;
+    this.leaves = (run.at(-1) as Look).z < exitFrom;
     this.voidArc = voidArc;
     this.side = largestSide(scene, front, run);
     this.worst = worstOf(front, run);

@@ -71,6 +71,17 @@ export const PART_CASES: readonly Case[] = [
       },
     },
     { name: "a chain at half the feed", body: [...T7, "G81 X0. Y0. Z-40. R2. F200.", "X19.5 F100."] },
+    {
+      name: "the chain and the pass that takes the web are told apart",
+      body: [...T7, "G81 X0. Y0. Z-40. R2. F200.", "X19.5", "X58.5", "X39."],
+      expect: {
+        severity: "error",
+        line: 7,
+        word: "F200.",
+        count: 2,
+        says: ["an equal hole beside it", "Also: ", "a web between two equal holes"],
+      },
+    },
     { name: "circles that only touch", body: [...T7, "G81 X0. Y0. Z-40. R2. F200.", "X26."] },
     { name: "the same hole again", body: [...T7, "G81 X0. Y0. Z-40. R2. F200.", "X0."] },
     { name: "beside a hole where nothing is cut", body: [...T7, "G81 X0. Y0. Z-40. R2. F200.", "X19.5 Z1."] },
@@ -122,6 +133,49 @@ export const PART_CASES: readonly Case[] = [
     },
   ),
   ...rows(
+    "entry-not-allowed",
+    ...([T3, approach(5, 500, "M8")] as const).flatMap((lines): Row[] => [
+      {
+        name: "a point that comes out beside a neighbour",
+        body: [...lines, "G81 X0. Y0. Z-44. R2. F150.", "X8. F80."],
+        shop: part(box("", "[-40, 0]")),
+      },
+      {
+        name: "a point that comes out of an underside of 2 degrees",
+        body: [...lines, "G81 X0. Y0. Z-44. R2. F150."],
+        shop: bottom(2),
+      },
+    ]),
+    {
+      name: "an incline whose normal has three digits, at the tool's own limit",
+      body: [...T7, `G81 X0. Y0. ${SAFE} F90.`],
+      shop: [
+        ["minPressure: 8,", "minPressure: 8, entry: { maxIncline: 30 },"],
+        ...(part(box(", cut: [{ through: [0, 0, 0], normal: [0.5, 0, 0.866] }]", "[-200, 400]")) ?? []),
+      ],
+    },
+    {
+      name: "an incline a degree over the tool's own limit",
+      body: [...T7, `G81 X0. Y0. ${SAFE} F90.`],
+      shop: [["minPressure: 8,", "minPressure: 8, entry: { maxIncline: 30 },"], ...(ramp(31) ?? [])],
+      expect: { severity: "error", line: 7, word: "G81", says: ["its own data allows 30"] },
+    },
+  ),
+  ...rows(
+    "hole-in-air",
+    {
+      name: "a hole beside the part",
+      body: [...T7, "G81 X600. Y0. Z-40. R2. F200."],
+      expect: { severity: "warning", line: 7, word: "Z-40.", says: ["Nothing of the declared part is where T7 goes"] },
+    },
+    {
+      name: "a drill within a bore of the blank",
+      body: [...T3, "G81 X0. Y0. Z-30. R2. F450."],
+      shop: part(box(), "{ hole: { at: [0, 0], diameter: 20, floor: none } }"),
+      expect: { severity: "warning", line: 7, word: "Z-30." },
+    },
+  ),
+  ...rows(
     "interrupted-exit",
     {
       name: "an underside of 30 degrees",
@@ -170,6 +224,10 @@ export const PART_CASES: readonly Case[] = [
       },
     },
     {
+      name: "a chain told once for its run",
+      body: [...T7, "(CUT ENTRY CHAIN PITCH 19.5)", "G81 X0. Y0. Z-40. R2. F90.", "X19.5"],
+    },
+    {
       name: "both tell the same",
       body: [...T7, "(CUT ENTRY INCLINE 30 DEG)", `G81 X0. Y0. ${SAFE} F90.`],
       shop: ramp(30),
@@ -200,6 +258,12 @@ export const PART_CASES: readonly Case[] = [
         limit: 6.5,
         unit: "mm",
       },
+    },
+    {
+      name: "an insert drill opens a bore of the blank",
+      body: [...T7, "G81 X0. Y0. Z-40. R2. F200."],
+      shop: part(box(), "{ hole: { at: [0, 0.002], diameter: 12, floor: none } }"),
+      expect: { severity: "warning", line: 7, word: "G81", says: ["12.00 mm (0.472 in)"], measured: 12 },
     },
     {
       name: "only spotted",
@@ -249,6 +313,12 @@ export const PART_CASES: readonly Case[] = [
       body: [...T3, "G81 X0. Y0. Z-48. R2. F450."],
       shop: plates,
       expect: { severity: "warning", line: 7, word: "Z-48.", says: ["hooks in"] },
+    },
+    {
+      name: "a chamber inside the block, wider than the drill",
+      body: [...T7, "G81 X0. Y0. Z-46. R2. F200."],
+      shop: part(box(), "{ cylinder: { axis: z, through: [0, 0, 0], diameter: 60, span: [-25, -20] } }"),
+      expect: { severity: "error", line: 7, word: "Z-46.", says: ["Z -20.00 mm", "Z -25.00 mm", "frees a disc"] },
     },
     { name: "through the upper plate alone", body: [...T7, "G81 X0. Y0. Z-22. R2. F200."], shop: plates },
     {
