@@ -131,7 +131,10 @@ function whatFor(context: CheckContext, hole: MetalHole, engagement: Engagement,
   }
   if (zone.where === "inside") {
     const { axis } = hole.shape;
-    return `for the interrupted cut inside the hole (${sayLevel(axis, zone.fromZ, system)} to ${sayLevel(axis, zone.toZ, system)}, class ${zone.class})`;
+    const range = `${sayLevel(axis, zone.fromZ, system)} to ${sayLevel(axis, zone.toZ, system)}`;
+    if (zone.joint === "touching") return `across the joint of two plates (${range}, taken as clamped)`;
+    if (zone.joint === "gap") return `across the air inside the hole (${range})`;
+    return `for the interrupted cut inside the hole (${range}, class ${zone.class})`;
   }
   const entry = entryOf(hole, system);
   return `for the interrupted cut (${entry === "" ? "" : `${entry}, `}class ${zone.class})`;

@@ -60,7 +60,7 @@ export function engagementOf(
     return unknown("nothing of the declared part is where this hole goes");
   if (around !== null && !("why" in around) && !around.air) {
     const { solid, key } = around;
-    const metal = { metal: () => solid, metalKey: key, bottom: endZ - shape.surfaceZ };
+    const metal = { metal: () => solid, metalKey: key, bottom: endZ - shape.surfaceZ, joints: around.joints };
     const work: EntryWork = { ...facts, ...metal, form: formOf(solid, tool.DC / 2), source: "stock" };
     if (shape.entry === null) return interrupted(work, null);
     if (around.declared) byPart = classOf(work);

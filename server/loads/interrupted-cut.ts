@@ -13,6 +13,7 @@ import {
   bodyRatio,
   type EntryWork,
   isCasting,
+  jointZone,
   judgeClasses,
   judgeExit,
   sampleAt,
@@ -42,8 +43,11 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
     "none",
   );
   const verdict = judged(hardest);
+  const gaps = gapsOf(curve, surfaceZ);
   const full = curve.full === null ? endZ : curve.full + surfaceZ;
-  const worst = found.worst?.worst ?? curve.at(full - surfaceZ);
+  // Where it comes out the drill is guided by its hole: that is the worst only where nothing else is interrupted.
+  const entered = curve.zones[zones.findIndex((zone) => zone.where !== "exit" && zone.class === hardest)];
+  const worst = (entered ?? found.worst)?.worst ?? curve.at(full - surfaceZ);
   const engagement = new WorkedSamples({
     form,
     source,
@@ -56,8 +60,15 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
     share: verdict.ruling?.share ?? null,
     firstContactZ: curve.firstContact + surfaceZ,
     fullZ: full,
-    zones: [...zones, ...(work.skin ? [skinZone(work, curve.firstContact + surfaceZ, full)] : []), ...exitZones(work)],
-    gaps: gapsOf(curve, surfaceZ),
+    zones: [
+      ...zones,
+      ...(work.joints ?? []).map((z) => jointZone(work, z + surfaceZ, z + surfaceZ, "touching")),
+      // An insert drill must not go through a gap at all: no feed makes that right.
+      ...(tool.family === "indexable" ? [] : gaps.map(({ fromZ, toZ }) => jointZone(work, fromZ, toZ, "gap"))),
+      ...(work.skin ? [skinZone(work, curve.firstContact + surfaceZ, full)] : []),
+      ...exitZones(work),
+    ],
+    gaps,
     most: { z: curve.mostAreaZ + surfaceZ, area: curve.mostArea },
     byPart,
     front,
@@ -69,7 +80,7 @@ export function interrupted(work: EntryWork, byPart: EngagementClass | null): Kn
   return known({
     engagement,
     ...mostOf(curve, shape, tool),
-    side: found.worst?.side ?? 0,
+    side: entered?.side ?? 0,
     allowed: verdict.allowed,
     ruling: verdict.ruling,
   });

@@ -69,6 +69,8 @@ export interface EngagementZone {
   readonly allowedWhy: string;
   /** Axial length over which less than half of the centre zone is in metal, mm. */
   readonly coreAir: number;
+  /** No interruption of the turn: the drill passes from one plate into the next, with or without air between them. */
+  readonly joint?: "touching" | "gap";
 }
 
 /** What of a ring of the drill is in metal: arcs from, to, from, to … in radians from the first coordinate axis. */

@@ -45,6 +45,8 @@ export interface EntryWork {
   readonly metalKey: string;
   /** Height below which nothing changes any more. */
   readonly bottom: number;
+  /** Heights at which plates touch, 0 at the surface of the hole; left out: none. */
+  readonly joints?: readonly number[];
 }
 
 /** Nothing to reduce. */
@@ -105,6 +107,28 @@ export function judgeExit(of: EntryClass, work: EntryWork): Verdict {
   return {
     ruling,
     allowed: allowedFeed(ruling, window, tool, setting.setup.material, setting.execution.units ?? "mm"),
+  };
+}
+
+/** Share across the joint of two plates, clamped: common practice, no source. */
+const JOINT_SHARE: { readonly [family: string]: number } = { "twist-hss": 0.7 };
+
+/** Where the drill passes from one plate into the next: slowly, whatever is cut of the turn. */
+export function jointZone(work: EntryWork, top: number, low: number, joint: "touching" | "gap"): EngagementZone {
+  const { tool, setting, window, front, endZ } = work;
+  const share = JOINT_SHARE[tool.family] ?? 0.5;
+  const ruling: Ruling = { share, path: null, why: "across the joint of two plates", forbidden: "no", advice: "" };
+  const allowed = allowedFeed(ruling, window, tool, setting.setup.material, setting.execution.units ?? "mm");
+  const stretch = reducedStretch(top, low - front.slope * front.R, isCasting(setting, false));
+  return {
+    fromZ: stretch.from,
+    toZ: Math.max(endZ, stretch.to),
+    class: "medium",
+    where: "inside",
+    allowedFeed: allowed.feed,
+    allowedWhy: allowed.why,
+    coreAir: 0,
+    joint,
   };
 }
 

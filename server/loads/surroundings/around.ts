@@ -19,6 +19,8 @@ export interface Around {
   readonly declared: boolean;
   /** Earlier holes reach into this one. */
   readonly holes: boolean;
+  /** Heights at which plates touch, falling. */
+  readonly joints: readonly number[];
   /** Nothing of the part is where the drill goes. */
   readonly air: boolean;
 }
@@ -61,6 +63,7 @@ export function aroundOf(
   let metal: Solid;
   let top = Math.max(surfaceZ, startZ);
   let declared = false;
+  let joints: readonly number[] = [];
   if (stock === null) {
     if (near.length === 0) return null;
     metal = below(faceOf(shape));
@@ -74,6 +77,10 @@ export function aroundOf(
     // Nothing of the part is higher; what goes right through it ends more than this above.
     top = stock.top(w) - h;
     declared = true;
+    joints = stock
+      .joints(w, u + a, v + b, R)
+      .map((z) => z - h - surfaceZ)
+      .filter((z) => z < -SAME && z > endZ - surfaceZ + SAME);
   }
   const holes = [...near.map(drilledBy), ...shape.bored.map((bored) => drilledOn(bored, tool))];
   const whole = holes.length === 0 ? metal : intersectionOf(metal, ...holes.map(not));
@@ -82,9 +89,10 @@ export function aroundOf(
   const air = isNothing(solid);
   // Holes of the program on the drill's own line are known to the shape; those of the blank are not.
   const asBlank = (): Solid => (holes.length === 0 ? solid : pruned(lifted(metal, -surfaceZ), R, low, high));
-  if (!air && isPlain(solid) && !hasGap(solid) && !hasBore(asBlank())) return null;
+  if (!air && isPlain(solid) && joints.length === 0 && !hasGap(solid) && !hasBore(asBlank())) return null;
   if (air && shape.bored.length > 0) return null;
-  return { solid, key: keyOf(solid), declared, holes: near.length > 0, air };
+  const key = joints.length === 0 ? keyOf(solid) : `${keyOf(solid)} joints ${joints.map((z) => z.toFixed(6)).join()}`;
+  return { solid, key, declared, joints, holes: near.length > 0, air };
 }
 
 const AXIS = { x: 0, y: 1, z: 2 } as const;

@@ -53,6 +53,22 @@ export class StockField {
     return only.box[w][1];
   }
 
+  /** Heights at which one plate of a stack ends and the next begins under the whole drill, falling. Boxes that touch are one casting. */
+  joints(w: 0 | 1 | 2, a: number, b: number, R: number): readonly number[] {
+    if (this.#solids.length < 2) return NO_JOINTS;
+    const [i, j] = SQUARE[w];
+    const under = this.#solids.filter(
+      ({ solid, box }) => stackOf(solid) !== null && inside(box[i], a, R) && inside(box[j], b, R),
+    );
+    const found = under.flatMap(({ solid, box }) => {
+      const low = box[w][0];
+      const next = (other: Body): boolean =>
+        stackOf(other.solid) === stackOf(solid) && Math.abs(other.box[w][1] - low) < TOUCHING;
+      return under.some(next) ? [low] : [];
+    });
+    return found.sort((one, other) => other - one);
+  }
+
   /**
    * The stock within reach of a drill of radius R.
    * @param w drill axis
@@ -158,6 +174,15 @@ function leaning(x: number, y: number, z: number, dir: Vec3, radius: number): So
   return { kind: "oblique", through: [x, y, z], dir, radius };
 }
 
+/** The stack of plates a body came from; null: it is none. */
+function stackOf({ path }: StockSolid): string | null {
+  const at = path.lastIndexOf(".layers[");
+  return at < 0 ? null : path.slice(0, at);
+}
+
+const NO_JOINTS: readonly number[] = [];
+/** mm: plates this near to each other touch. */
+const TOUCHING = 1e-3;
 const STRAIGHT = 1e-9;
 /** mm */
 const SAME_LINE = 0.01;

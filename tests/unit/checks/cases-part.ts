@@ -18,6 +18,7 @@ const cross = (d: number): Case["shop"] =>
 const bottom = (angle: number): Case["shop"] =>
   part(box(`, face: { incline: ${angle}, towards: x+, through: [0, 0, -30], side: z- }`));
 const plates = part(`${box("", "[-20, 0]")}, ${box("", "[-45, -25]")}`);
+const stack = part("{ plates: { x: [-500, 500], y: [-500, 500], top: 0, layers: [{ plate: 20 }, { plate: 40 }] } }");
 
 interface Row {
   readonly name: string;
@@ -326,6 +327,47 @@ export const PART_CASES: readonly Case[] = [
       body: [...T7, "G81 X0. Y0. Z-46. R2. F200."],
       shop: part(`${box("", "[-20, 0]")}, ${box("", "[-45, -20]")}`),
     },
+  ),
+  // Clamped plates that touch, and air between them: half feed across, an HSS drill 0.7 (common practice, no source).
+  ...(
+    [
+      ["T7", T7, "F200.", "0.050"],
+      ["T3", T3, "F450.", "0.100"],
+      ["T5", approach(5, 500, "M8"), "F90.", "0.126"],
+    ] as const
+  ).flatMap(([tool, lines, feed, allowed]) =>
+    rows(
+      "interrupted-feed",
+      {
+        name: `${tool} across the joint of plates that touch`,
+        body: [...lines, `G81 X0. Y0. Z-40. R2. ${feed}`],
+        shop: stack,
+        expect: {
+          severity: "warning",
+          line: 7,
+          word: feed,
+          says: ["across the joint of two plates", `allowed is ${allowed} mm/rev`, "full feed from there"],
+        },
+      },
+      {
+        name: `${tool} through boxes of one casting`,
+        body: [...lines, `G81 X0. Y0. Z-40. R2. ${feed}`],
+        shop: part(`${box("", "[-20, 0]")}, ${box("", "[-60, -20]")}`),
+      },
+      {
+        name: `${tool} across air between plates`,
+        body: [...lines, `G81 X0. Y0. Z-40. R2. ${feed}`],
+        shop: plates,
+        ...(tool === "T7"
+          ? {}
+          : { expect: { severity: "warning", line: 7, word: feed, says: ["across the air inside the hole"] } }),
+      },
+      {
+        name: `${tool} within the upper plate`,
+        body: [...lines, `G81 X0. Y0. Z-15. R2. ${feed}`],
+        shop: stack,
+      },
+    ),
   ),
   ...rows(
     "feed-stays-low",
