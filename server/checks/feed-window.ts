@@ -3,8 +3,11 @@ import type { Stroke } from "../program/types.ts";
 import { say } from "../units/wording.ts";
 import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { stateAt } from "./cuts.ts";
+import { levelIn } from "./family.ts";
 import { cuttingStrokes, FEED_SILENT, feedIsWrong, isRubbing, rubbingFeed } from "./feed.ts";
+import { speedFault, speedSlip } from "./speed-slip.ts";
 import type { Check, CheckContext } from "./types.ts";
+import { vcWindow } from "./vc-window.ts";
 import { feedWord, sayRange, toolName } from "./wording.ts";
 
 export const feedWindow: Check = {
@@ -34,9 +37,11 @@ const TOUCH = 0.1;
 
 function* candidates(context: CheckContext): Generator<Candidate> {
   const onPurpose = askedFor(context);
+  const speaksOfSpeed = levelIn(context.setup.severity, vcWindow) !== "off";
   for (const hole of metalHoles(context)) {
     const window = hole.loads.window?.f ?? null;
     if (window === null || hole.shape.kind === "tap" || feedIsWrong(hole)) continue;
+    if (speaksOfSpeed && ofSpeed(context, hole)) continue;
     const strokes = cuttingStrokes(hole.shape);
     const [min, , max] = window;
     const fastest = fastestOf(strokes);
@@ -53,6 +58,12 @@ function* candidates(context: CheckContext): Generator<Candidate> {
     if (slow !== null && slow.f * FEED_SILENT < min && !onPurpose.has(slow.fRef))
       yield low(context, hole, slow, slow.f, window, null);
   }
+}
+
+/** The S is what is wrong, and the check on the cutting speed tells both. */
+function ofSpeed(context: CheckContext, hole: MetalHole): boolean {
+  const fault = speedFault(context, hole);
+  return fault !== null && speedSlip(hole, fault) !== null;
 }
 
 /**

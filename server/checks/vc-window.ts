@@ -1,9 +1,9 @@
+import type { UnitSystem } from "../units/quantities.ts";
 import { say } from "../units/wording.ts";
-import { at, type Candidate, keyOf, type MetalHole, metalHoles, perCause, ruledBy } from "./cause.ts";
+import { at, type Candidate, keyOf, metalHoles, perCause, ruledBy } from "./cause.ts";
 import { everyCut } from "./cuts.ts";
-import { levelIn } from "./family.ts";
 import { feedIsWrong } from "./feed.ts";
-import { rpmLimit } from "./rpm-limit.ts";
+import { type SpeedSlip, speedFault, speedSlip } from "./speed-slip.ts";
 import type { Check, CheckContext } from "./types.ts";
 import { feedAtSpeed, sayRange, speedWord, toolName } from "./wording.ts";
 
@@ -13,7 +13,7 @@ export const vcWindow: Check = {
   severity: "warning",
   docs: {
     title: "The cutting speed is outside the tool's window",
-    what: "The speed of the drill's corner against the window that the tool declares for the material or its group. Above is a warning; below is information, and silent where the spindle turns no faster. HSS in skin: three quarters of the window.",
+    what: "The speed of the drill's corner against the window that the tool declares for the material or its group. Above is a warning; below is information, and silent where the spindle turns no faster. HSS in skin: three quarters of the window. Where F per minute leaves the feed window for that reason alone, both are told here, as a warning if the feed is too high.",
     why: "Above the window the corner burns away within a few holes. Below it an edge builds up, and time is lost.",
     formula: "vc = π · D · n / 1000 (m/min, mm, 1/min); vc = π · D · n / 12 (ft/min, in, 1/min)",
     example:
@@ -28,65 +28,61 @@ export const vcWindow: Check = {
   },
 };
 
-/** Share by which a speed may pass the window before it is worth a word: rounding of S and of the box label. */
-const SILENT = 1.01;
-/** HSS in cast or forged skin runs at three quarters of its speed. Common practice, no source. */
-const SKIN_SHARE = 0.75;
-
 function* candidates(context: CheckContext): Generator<Candidate> {
   const { system } = context;
   for (const hole of everyCut(context, metalHoles(context))) {
     const { loads, shape } = hole;
+    const { vc, n } = loads;
+    const fault = speedFault(context, hole);
     const window = loads.window?.vc ?? null;
-    if (window === null || loads.vc === null || loads.n === null || loads.tool === null || loads.vc <= 0) continue;
-    const [min, , most] = window;
-    // The check on the speed limit names an S that suits both.
-    if (overLimit(context, hole)) continue;
-    const inSkin = loads.engagement?.skin === true && loads.tool.family === "twist-hss";
-    const max = inSkin ? most * SKIN_SHARE : most;
-    const perSpeed = loads.n / loads.vc;
+    if (fault === null || window === null || vc === null || n === null) continue;
+    const perSpeed = n / vc;
     const sRef = shape.state.from.s;
-    // Worded only where there is something to say.
-    const range = (): string =>
-      `the ${sayRange(min, most, "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
-    const over = loads.vc > max * SILENT;
-    if (!over && loads.vc * SILENT >= min) continue;
+    const range = `the ${sayRange(window[0], window[2], "speed", system)} of ${toolName(shape.tool)}${forMaterial(loads.material?.key)}`;
+    const slip = speedSlip(hole, fault);
     const base = {
       key: keyOf(sRef, hole),
       place: at(context, sRef, hole.firstBlock),
       hole,
       ruled: ruledBy(hole, 0, "speed"),
     };
-    if (over) {
+    if (fault.over) {
+      const skin =
+        fault.vc < window[2] ? `${say(fault.vc, "speed", system)}, three quarters in skin (common practice) of ` : "";
+      const feed = feedAtSpeed(
+        feedIsWrong(hole) || slip !== null ? null : loads.f,
+        fault.vc * perSpeed,
+        shape.state,
+        system,
+      );
       yield {
         ...base,
         severity: "warning",
-        weight: loads.vc / max,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is above ${inSkin ? `${say(max, "speed", system)}, three quarters in skin (common practice) of ` : ""}${range()}. Way out: ${speedWord(max * perSpeed)} or less${feedAtSpeed(feedIsWrong(hole) ? null : loads.f, max * perSpeed, shape.state, system)}.`,
-        data: { measured: loads.vc, limit: max, unit: "m/min" },
+        weight: vc / fault.vc,
+        message: `Cutting speed ${say(vc, "speed", system)} is above ${skin}${range}${feedToo(slip, system)}. Way out: ${speedWord(fault.vc * perSpeed)} or less${feed}${asWritten(slip, system)}.`,
+        data: { measured: vc, limit: fault.vc, unit: "m/min" },
       };
-    } else if (!atTop(loads.n, loads.limits.rpm) && !loads.engagement?.skin) {
+    } else {
       yield {
         ...base,
-        severity: "info",
-        weight: min / loads.vc,
-        message: `Cutting speed ${say(loads.vc, "speed", system)} is below ${range()}. Way out: ${toward(min * perSpeed, loads.limits.rpm)}.`,
-        data: { measured: loads.vc, limit: min, unit: "m/min" },
+        // A feed too high breaks edges, a low speed does not.
+        severity: slip?.high === true ? "warning" : "info",
+        weight: fault.vc / vc,
+        message: `Cutting speed ${say(vc, "speed", system)} is below ${range}${feedToo(slip, system)}. Way out: ${toward(fault.vc * perSpeed, loads.limits.rpm)}${asWritten(slip, system)}.`,
+        data: { measured: vc, limit: fault.vc, unit: "m/min" },
       };
     }
   }
 }
 
-/** The speed is over the limit of spindle or tool, and the check for that speaks as loud as this one would. */
-function overLimit({ setup }: CheckContext, { loads }: MetalHole): boolean {
-  const { n, limits } = loads;
-  if (n === null || limits.rpm === null || n <= limits.rpm * 1.0005) return false;
-  const level = levelIn(setup.severity, rpmLimit);
-  return level !== "off" && level !== "info";
+function feedToo(slip: SpeedSlip | null, system: UnitSystem): string {
+  if (slip === null) return "";
+  const side = slip.high ? "above" : "below";
+  return `, and so the F makes ${say(slip.f, "feedPerRev", system)}, ${side} ${say(slip.limit, "feedPerRev", system)}`;
 }
 
-function atTop(n: number, limit: number | null): boolean {
-  return limit !== null && n >= limit * 0.995;
+function asWritten(slip: SpeedSlip | null, system: UnitSystem): string {
+  return slip === null ? "" : `; the F as written is then ${say(slip.fitting, "feedPerRev", system)}`;
 }
 
 function toward(wanted: number, limit: number | null): string {

@@ -435,6 +435,40 @@ export const MACHINE_CASES: readonly Case[] = [
     shop: [["maxRpm: 10000", "maxRpm: 1500"]],
     expect: [],
   },
+  {
+    check: "vc-window",
+    name: "one slip of S, too slow, raises the feed per turn: one finding at the S",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F450."),
+    silent: ["feed-window"],
+    expect: [
+      {
+        severity: "warning",
+        line: 4,
+        word: "S1500",
+        says: [
+          "the F makes 0.300 mm/rev (0.0118 in/rev), above 0.250 mm/rev",
+          "S2185",
+          "the F as written is then 0.206 mm/rev",
+        ],
+        limit: 70,
+      },
+    ],
+  },
+  {
+    check: "vc-window",
+    name: "one slip of S, too fast, lowers the feed per turn: one finding at the S",
+    text: program(...approach(3, 5500), "G81 X0. Y0. Z-20. R2. F700."),
+    silent: ["feed-window"],
+    expect: [
+      { severity: "warning", line: 4, word: "S5500", says: ["below", "as written is then 0.204 mm/rev"], limit: 110 },
+    ],
+  },
+  {
+    check: "feed-window",
+    name: "speed and feed are both wrong",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F900."),
+    expect: [{ severity: "warning", line: 7, word: "F900.", says: ["0.600 mm/rev"] }],
+  },
   { check: "vc-window", name: "inside", text: program(...T3, "G81 X0. Y0. Z-20. R2. F450."), expect: [] },
   {
     check: "vc-window",
