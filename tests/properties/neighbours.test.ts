@@ -131,12 +131,17 @@ test("ten thousand holes close together cost little more than look-ups", () => {
   const row = (i: number): string => `X${(i % 100) * 0.02} Y${Math.floor(i / 100) * 0.02}`;
   const lines = ["G21 G90 G94 G54", "T4 M6", "S1000 M3", "G43 H4 Z50. M8", "G81 X-1. Y0. Z-20. R2. F100."];
   const text = [...lines, ...Array.from({ length: 10_000 }, (_, i) => row(i)), "G80", "M30"].join("\n");
-  const execution = run(text);
-  const start = performance.now();
-  neighboursOf(execution);
-  // Every pair would be fifty million looks: seconds. A busy machine is still far from that.
-  expect(performance.now() - start).toBeLessThan(400);
-  expect(all(execution).filter((overlap) => overlap !== null).length).toBeGreaterThan(9_900);
+  // Least of several: what else the machine does only adds.
+  let least = Number.POSITIVE_INFINITY;
+  for (let turn = 0; turn < 4; turn++) {
+    const execution = run(text);
+    const start = performance.now();
+    neighboursOf(execution);
+    least = Math.min(least, performance.now() - start);
+    expect(all(execution).filter((overlap) => overlap !== null).length).toBeGreaterThan(9_900);
+  }
+  // Every pair would be fifty million looks: seconds.
+  expect(least).toBeLessThan(400);
 });
 
 test("grown past its first size and cut back by edits it says what a fresh search says", () => {
