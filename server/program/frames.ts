@@ -12,6 +12,8 @@ export interface Frame {
   readonly inclusive: boolean;
   /** Runs still to do after this one. */
   readonly left: number;
+  /** Why nobody knows how many runs there are, of which two are made; empty where it is known. */
+  readonly open: string;
   readonly parent: Frame | null;
   readonly depth: number;
   /** Macro calls among them. */
@@ -53,7 +55,7 @@ export function sameFrames(a: Frame | null, b: Frame | null): boolean {
   while (p !== q) {
     if (p === null || q === null) return false;
     if (p.kind !== q.kind || p.call !== q.call || p.start !== q.start || p.left !== q.left) return false;
-    if (p.inclusive !== q.inclusive || p.depth !== q.depth) return false;
+    if (p.open !== q.open || p.inclusive !== q.inclusive || p.depth !== q.depth) return false;
     if (!sameLocals(p.locals, q.locals) || !sameMap(p.counters, q.counters)) return false;
     p = p.parent;
     q = q.parent;
