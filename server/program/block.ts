@@ -34,7 +34,7 @@ export function runBlock(run: Run, block: number): void {
 }
 
 function runWords(run: Run, block: number): void {
-  const { words } = run;
+  const { words, frame } = run;
   if (words.comments && run.record !== null) run.record.noted.reach(run, block);
   if (words.percent) {
     run.percents++;
@@ -64,7 +64,7 @@ function runWords(run: Run, block: number): void {
   readMachineCodes(run);
   if (!refuses(run, codes)) act(run);
   step(run, block);
-  if (run.each !== null && (words.mask & ANY_AXIS) !== 0) callEach(run);
+  if (run.each !== null && (words.mask & ANY_AXIS) !== 0) callEach(run, frame);
 }
 
 function step(run: Run, block: number): void {

@@ -139,6 +139,7 @@ function push(
   beginBody(run, {
     kind,
     call: words.block,
+    back: run.next === run.blocks.lineOf(words.block) + 1 ? null : run.blocks.blockAt(run.next),
     start,
     inclusive,
     left: open === "" ? Math.min(Math.floor(times), MOST_REPEATS) - 1 : 1,
@@ -201,7 +202,9 @@ export function leave(run: Run): void {
   if (frame.locals !== null) run.variables.restoreLocals(frame.locals);
   run.counters = frame.counters;
   run.enter(frame.parent);
-  goTo(run, blocks.lineOf(frame.call) + 1);
+  if (frame.back === null) goTo(run, blocks.lineOf(frame.call) + 1);
+  // Block 0 is none: the text ended there.
+  else goTo(run, frame.back === 0 ? run.textEnd : blocks.lineOf(frame.back));
 }
 
 /** M99, with P to a block of the caller. */
@@ -334,10 +337,16 @@ export function macroCall(run: Run): boolean {
   return true;
 }
 
-/** G66: the macro after a block that moved. */
-export function callEach(run: Run): void {
+/**
+ * G66: the macro after a block that moved, in a called program too, but not in the macro or what it calls.
+ * @param mover the call that the block stands in
+ */
+export function callEach(run: Run, mover: Frame | null): void {
   const { each } = run;
-  if (each === null || (run.frame?.depth ?? 0) !== each.depth) return;
+  // A return may have let another way go on.
+  if (each === null || run.ended || run.at !== run.words.block) return;
+  for (let frame = mover; frame !== null && frame.depth > each.depth; frame = frame.parent)
+    if (frame.kind === "each") return;
   push(run, "each", each.program, 1, run.words.first, !opensWithNumber(run, each.program), each.args);
 }
 
