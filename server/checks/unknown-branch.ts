@@ -7,12 +7,12 @@ export const unknownBranch: Check = {
   severity: "info",
   docs: {
     title: "A condition depends on a value that is not known",
-    what: "IF, WHILE and repeat whose condition needs a variable that the program does not set: a system variable, a retained one, an argument.",
+    what: "IF, WHILE and repeat whose condition, and calls and cycles whose count, needs a variable that the program does not set: a system variable, a retained one, an argument.",
     why: "Both ways are run and checked, and what differs after them is unknown: fewer positions and loads can be checked there.",
     formula: "",
     example: "IF [#500 EQ 1] GOTO 20\nG0 X5.\nN20 M30",
     better: "#500 = 1\nIF [#500 EQ 1] GOTO 20\nG0 X5.\nN20 M30",
-    limits: "Of a loop of unknown length the first two turns are seen.",
+    limits: "Of a loop, call or cycle of unknown length the first two turns are seen.",
     source: "none: how this tool reads what it cannot know",
   },
   *detect(context) {

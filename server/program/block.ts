@@ -11,7 +11,7 @@ import { cycleAxes } from "./drill-axes.ts";
 import { dwell } from "./dwell.ts";
 import { flow } from "./flow.ts";
 import { programDigits } from "./form-rules.ts";
-import { gather } from "./gather.ts";
+import { gather, tellOpenCounts } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "./modal.ts";
@@ -26,10 +26,15 @@ import { doubt, NO_SYSTEM, settled, UNSURE, unsure } from "./unsure.ts";
 import { F, R, S, T, type Words, X, XYZ } from "./words.ts";
 
 export function runBlock(run: Run, block: number): void {
-  const { words, blocks } = run;
-  if (blocks.itemCount(block) === 0) return;
+  if (run.blocks.itemCount(block) === 0) return;
   run.at = block;
   gather(run, block);
+  runWords(run, block);
+  if (run.words.openCounts !== 0) tellOpenCounts(run);
+}
+
+function runWords(run: Run, block: number): void {
+  const { words, frame } = run;
   if (words.comments && run.record !== null) run.record.noted.reach(run, block);
   if (words.percent) {
     run.percents++;
@@ -59,7 +64,7 @@ export function runBlock(run: Run, block: number): void {
   readMachineCodes(run);
   if (!refuses(run, codes)) act(run);
   step(run, block);
-  if (run.each !== null && (words.mask & ANY_AXIS) !== 0) callEach(run);
+  if (run.each !== null && (words.mask & ANY_AXIS) !== 0) callEach(run, frame);
 }
 
 function step(run: Run, block: number): void {

@@ -1,13 +1,14 @@
 /** Calls and returns: M98, M97, M99, G65, G66 and the structured call. A call pushes a frame; the return pops it. */
 import { ITEM, VALUE } from "../../grammar/blocks.ts";
 import type { Expr } from "../../grammar/expressions.ts";
-import { endsHere, goTo } from "./branches.ts";
-import { sequenceLine } from "./flow.ts";
+import { endsHere, goTo, park } from "./branches.ts";
+import { manyTurns, sequenceLine } from "./flow.ts";
 import { type Frame, NO_COUNTERS, type SavedLocals } from "./frames.ts";
 import { lose } from "./losses.ts";
 import type { ModalRow } from "./modal.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
+import { joinState, stateOf } from "./state.ts";
 import { UNSURE, type UnsureMode } from "./unsure.ts";
 import { L, P, Q } from "./words.ts";
 
@@ -34,8 +35,8 @@ export function callSub(run: Run, code: 97 | 98, item: number): void {
   const times = words.has(L) ? words.get(L) : 1;
   const bySequence = code === 97 || !words.has(P);
   const n = words.has(P) ? given : words.get(Q);
-  if (Number.isNaN(n) || Number.isNaN(times)) {
-    const why = run.evaluator.why || "a value that is not known";
+  if (Number.isNaN(n)) {
+    const why = words.whys[words.has(P) ? P : Q] || "a value that is not known";
     notFound(run, item, `M${code}: which ${bySequence ? "block" : "program"} it calls is not known (${why})`, PLAIN);
     return;
   }
@@ -108,7 +109,7 @@ function push(
   args: ReadonlyMap<number, number | null> | null,
 ): boolean {
   const { frame, words } = run;
-  if (!(times >= 1)) {
+  if (times < 1) {
     run.remark("call-zero", "info", item, "the call has the count 0: it is not made", 1);
     return false;
   }
@@ -123,16 +124,26 @@ function push(
     lose(run, NO_PROGRAM);
     return false;
   }
-  run.jumped = words.block;
   run.record?.longHand.commit(run);
+  let open = "";
+  if (Number.isNaN(times)) {
+    const why = words.takeCount(L);
+    open = `it depends on a count: ${why}`;
+    manyTurns(run, words.itemOf(L), "this call", why);
+    // A count of 0 calls nothing.
+    if (!park(run, run.blocks.lineOf(words.block) + 1, open)) return false;
+  }
+  run.jumped = words.block;
   const locals: SavedLocals | null = args === null ? null : run.variables.takeLocals();
   if (args !== null) run.variables.putArguments(args);
   beginBody(run, {
     kind,
     call: words.block,
+    back: run.next === run.blocks.lineOf(words.block) + 1 ? null : run.blocks.blockAt(run.next),
     start,
     inclusive,
-    left: Math.min(Math.floor(times), MOST_REPEATS) - 1,
+    left: open === "" ? Math.min(Math.floor(times), MOST_REPEATS) - 1 : 1,
+    open,
     parent: frame,
     depth,
     macros,
@@ -172,6 +183,7 @@ export function leave(run: Run): void {
   if (frame === null || endsHere(run, true) === "goes-on") return;
   run.record?.longHand.commit(run);
   if (frame.left > 0) {
+    if (frame.open !== "") run.loops.set(frame.call, stateOf(run));
     if (frame.args !== null) {
       run.variables.takeLocals();
       run.variables.putArguments(frame.args);
@@ -179,11 +191,20 @@ export function leave(run: Run): void {
     beginBody(run, { ...frame, left: frame.left - 1 });
     return;
   }
+  if (frame.open !== "") {
+    // The second turn showed what changes from turn to turn.
+    const turn = run.loops.get(frame.call);
+    run.loops.delete(frame.call);
+    if (turn === undefined || turn === null) lose(run, frame.open);
+    else joinState(run, turn, frame.open);
+  }
   tellLeak(run, frame);
   if (frame.locals !== null) run.variables.restoreLocals(frame.locals);
   run.counters = frame.counters;
   run.enter(frame.parent);
-  goTo(run, blocks.lineOf(frame.call) + 1);
+  if (frame.back === null) goTo(run, blocks.lineOf(frame.call) + 1);
+  // Block 0 is none: the text ended there.
+  else goTo(run, frame.back === 0 ? run.textEnd : blocks.lineOf(frame.back));
 }
 
 /** M99, with P to a block of the caller. */
@@ -316,10 +337,16 @@ export function macroCall(run: Run): boolean {
   return true;
 }
 
-/** G66: the macro after a block that moved. */
-export function callEach(run: Run): void {
+/**
+ * G66: the macro after a block that moved, in a called program too, but not in the macro or what it calls.
+ * @param mover the call that the block stands in
+ */
+export function callEach(run: Run, mover: Frame | null): void {
   const { each } = run;
-  if (each === null || (run.frame?.depth ?? 0) !== each.depth) return;
+  // A return may have let another way go on.
+  if (each === null || run.ended || run.at !== run.words.block) return;
+  for (let frame = mover; frame !== null && frame.depth > each.depth; frame = frame.parent)
+    if (frame.kind === "each") return;
   push(run, "each", each.program, 1, run.words.first, !opensWithNumber(run, each.program), each.args);
 }
 

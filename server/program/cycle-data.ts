@@ -6,6 +6,9 @@ export interface CycleMemory {
   /** In mm: the number as written (dialect `stickyKind` number) or the position it gave. NaN: given, but unknown. */
   r: number;
   z: number;
+  /** Why the word of R, and that of the depth, have no value that is known; empty where they have. */
+  rWhy: string;
+  zWhy: string;
   q: number;
   /** s */
   p: number;
@@ -38,6 +41,8 @@ export function newCycleMemory(): CycleMemory {
   return {
     r: Number.NaN,
     z: Number.NaN,
+    rWhy: "",
+    zWhy: "",
     q: Number.NaN,
     p: 0,
     i: 0,

@@ -60,7 +60,10 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
       unknown.startZ = why === "" ? unknownR : why;
     }
     if (Number.isNaN(hole.z))
-      unknown.endZ = why === "" ? `${AXES[hole.w]?.toUpperCase()} of the cycle is not known` : why;
+      unknown.endZ =
+        why === ""
+          ? `${AXES[hole.w]?.toUpperCase()} of the cycle is not known${cycle.zWhy === "" ? "" : `: ${cycle.zWhy}`}`
+          : why;
   }
   const pecked = hole.kind === "peck" || hole.kind === "chip-break";
   const levels = known && !Number.isNaN(hole.r) && !Number.isNaN(hole.z) && !(pecked && Number.isNaN(cycle.q));

@@ -42,6 +42,7 @@ export function takeWords(
     keep(run, "r", dialect.stickyKind === "number" && row.distance === 91 ? 0 : cycle.initial);
   if (words.has(R)) {
     keep(run, "r", doubtful ? Number.NaN : levelOfR(run, code, depthAxis, incremental));
+    keepWhy(run, "rWhy", R);
     cycle.hasR = true;
     cycle.distance = row.distance;
     run.from("r", words.itemOf(R));
@@ -49,6 +50,7 @@ export function takeWords(
   if (words.has(depth)) {
     const value = run.length(depth);
     keep(run, "z", doubtful ? Number.NaN : incremental ? cycle.r + value : value);
+    keepWhy(run, "zWhy", depth);
     cycle.hasZ = true;
     cycle.distance = row.distance;
     run.from("z", words.itemOf(depth));
@@ -57,6 +59,7 @@ export function takeWords(
   const way = depthAxis === 0 ? U : W;
   if (dialect.incrementalWords && words.has(way)) {
     keep(run, "z", cycle.r + run.length(way) / (way === U && dialect.diameterX ? 2 : 1));
+    keepWhy(run, "zWhy", way);
     cycle.hasZ = true;
     run.from("z", words.itemOf(way));
   }
@@ -114,6 +117,14 @@ function keep(run: Run, field: "r" | "z" | "q" | "p" | "i" | "j" | "k", value: n
   if (Object.is(run.cycle[field], value)) return;
   run.cycle[field] = value;
   run.cycle.version++;
+}
+
+function keepWhy(run: Run, field: "rWhy" | "zWhy", letter: number): void {
+  const { words, cycle } = run;
+  const why = Number.isNaN(words.get(letter)) ? (words.whys[letter] ?? "") : "";
+  if (cycle[field] === why) return;
+  cycle[field] = why;
+  cycle.version++;
 }
 
 /** A bare cycle code that stores nothing and drills nothing (`G98 G81` in a line of modes). */

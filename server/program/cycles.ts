@@ -6,6 +6,7 @@ import { oneHole, planSeconds } from "./cycle-motion.ts";
 import { type CycleNumbers, type CyclePlan, MOST_PECKS, planCycle } from "./cycle-plan.ts";
 import { takeWords } from "./cycle-words.ts";
 import { cycleAxes, DRILL_AXIS, type DrillAxes } from "./drill-axes.ts";
+import { manyTurns } from "./flow.ts";
 import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
 import type { Recorder, Run } from "./run.ts";
@@ -114,7 +115,37 @@ export function runCycle(run: Run, code: number, explicit: boolean, item: number
   if (!place || (!across && dialect.cycleWithoutXy === "store")) return;
   // A peck cycle to which no Q was ever given, where that is no mistake.
   const plain = pecks(kind) && !cycle.hasQ;
-  drill(run, code, plain ? "drill" : kind, repeats, item, axes);
+  const made = plain ? "drill" : kind;
+  if (!Number.isNaN(repeats)) drill(run, code, made, repeats, item, axes);
+  else drillOften(run, code, made, across && row.distance === 91, item, axes);
+}
+
+/** Nobody knows how often: what changes from hole to hole is seen at the second, and unknown after it. */
+function drillOften(
+  run: Run,
+  code: number,
+  kind: CycleNumbers["kind"],
+  steps: boolean,
+  item: number,
+  axes: DrillAxes,
+): void {
+  const { words, pos, dialect } = run;
+  const letter = countLetter(run, code);
+  const why = words.takeCount(letter);
+  manyTurns(run, words.itemOf(letter), "this cycle", why);
+  const before = pos.slice();
+  const turns = steps || words.relative !== 0;
+  drill(run, code, kind, turns ? 2 : 1, item, axes);
+  run.record?.longHand.commit(run);
+  for (let axis = 0; axis < 3; axis++) {
+    // One hole or more end at the same level; none leaves the tool where it was.
+    const doubtful = dialect.repeatZero === "store-only" || (turns && axis !== axes[0]);
+    if (!doubtful || Object.is(pos[axis], before[axis])) continue;
+    pos[axis] = Number.NaN;
+    run.why[axis as 0 | 1 | 2] = `it depends on a count: ${why}`;
+  }
+  run.places.written = null;
+  if ((words.relative & (1 << C)) !== 0) turnOn(run, Number.NaN);
 }
 
 const letterOf = (axis: number): number => X + axis;
@@ -159,8 +190,8 @@ function refusesCycle(run: Run, code: number, kind: string, item: number): boole
   return false;
 }
 
-function repeatCount(run: Run, code: number): number {
-  const { words, dialect } = run;
+/** The letter that says how often; −1 none. */
+function countLetter({ words, dialect }: Run, code: number): number {
   let letter = -1;
   for (const name of dialect.repeatLetters) {
     const candidate = name.charCodeAt(0) - 65;
@@ -168,12 +199,19 @@ function repeatCount(run: Run, code: number): number {
     if (name === "K" && (code === 870 || code === 760)) continue;
     if (words.has(candidate)) letter = candidate;
   }
+  return letter;
+}
+
+/** NaN: it is not known. */
+function repeatCount(run: Run, code: number): number {
+  const { words, dialect } = run;
+  const letter = countLetter(run, code);
   if (letter < 0) return 1;
   const item = words.itemOf(letter);
   const value = words.get(letter);
   run.from("repeat", item);
-  const data = { word: letterName(letter), value: Number.isNaN(value) ? null : value, cycle: gName(code) };
-  if (Number.isNaN(value)) return 0;
+  if (Number.isNaN(value)) return Number.NaN;
+  const data = { word: letterName(letter), value, cycle: gName(code) };
   if (value === 0 && dialect.repeatZero === "store-only") return 0;
   if (value < 1 || Math.abs(value - Math.round(value)) > 1e-4) {
     run.say("cycle-word-bad", letterName(letter), item, {
@@ -217,7 +255,7 @@ function drill(
     r = Number.NaN;
     z = Number.NaN;
     if (why !== "") run.why[w] = why;
-  }
+  } else if (Number.isNaN(r) && cycle.rWhy !== "") run.why[w] = cycle.rWhy;
   if (row.distance !== cycle.distance && !unsure(row, UNSURE.distance)) distanceChanged(run, item, w);
   const up = kind === "back-bore" && dialect.unusedWords !== "error";
   // What the words cannot mean as a level they may mean as a way: told once as undeclared, and not guessed.

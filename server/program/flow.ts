@@ -101,7 +101,7 @@ function ifGoTo(run: Run, statement: Statement & { readonly kind: "if-goto" }, i
   // Backwards: a loop of unknown length. Its second turn shows what changes from turn to turn.
   const turn = run.loops.get(block);
   if (turn === undefined || turn === null) {
-    manyTurns(run, item, why);
+    manyTurns(run, item, "this loop", why);
     run.loops.set(block, stateOf(run));
     goTo(run, line);
     return;
@@ -110,13 +110,14 @@ function ifGoTo(run: Run, statement: Statement & { readonly kind: "if-goto" }, i
   joinState(run, turn, reason);
 }
 
-function manyTurns(run: Run, item: number, why: string): void {
+/** Tells once per place that two turns stand for as many as there are. */
+export function manyTurns(run: Run, item: number, what: string, why: string): void {
   run.say(
     "branch",
     `turns ${run.words.block}`,
     item,
     {
-      text: `how often this loop runs is not known (${why}): its first two turns are checked, and what changes from turn to turn is unknown after it`,
+      text: `how often ${what} runs is not known (${why}): its first two turns are checked, and what changes from turn to turn is unknown after it`,
     },
     undefined,
     1,
@@ -144,7 +145,7 @@ export function unknownLoop(run: Run, is: boolean | null, why: string, item: num
     return;
   }
   if (turn === undefined) {
-    manyTurns(run, item, why);
+    manyTurns(run, item, "this loop", why);
     if (park(run, behind, reason)) run.loops.set(block, null);
     return;
   }

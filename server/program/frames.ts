@@ -6,12 +6,16 @@ export interface Frame {
   readonly kind: "sub" | "macro" | "each" | "structured";
   /** Block that called, and where the run goes on when it is done: behind that block. */
   readonly call: number;
+  /** It goes on at this block instead, where the calling one went elsewhere itself: a call or a return after its move. */
+  readonly back: number | null;
   /** The O, N or sub block that was called. */
   readonly start: number;
   /** The called block itself runs too (a call of a sequence number). */
   readonly inclusive: boolean;
   /** Runs still to do after this one. */
   readonly left: number;
+  /** Why nobody knows how many runs there are, of which two are made; empty where it is known. */
+  readonly open: string;
   readonly parent: Frame | null;
   readonly depth: number;
   /** Macro calls among them. */
@@ -40,7 +44,7 @@ export interface SavedLocals {
 export const NO_CALLS: readonly number[] = [];
 export const NO_COUNTERS: Counters = new Map();
 
-/** A macro that runs after each move of the level that set it (G66). */
+/** A macro that runs after each move, wherever it stands but in the macro itself (G66). */
 export interface EachMove {
   readonly program: number;
   readonly args: ReadonlyMap<number, number | null>;
@@ -53,7 +57,7 @@ export function sameFrames(a: Frame | null, b: Frame | null): boolean {
   while (p !== q) {
     if (p === null || q === null) return false;
     if (p.kind !== q.kind || p.call !== q.call || p.start !== q.start || p.left !== q.left) return false;
-    if (p.inclusive !== q.inclusive || p.depth !== q.depth) return false;
+    if (p.back !== q.back || p.open !== q.open || p.inclusive !== q.inclusive || p.depth !== q.depth) return false;
     if (!sameLocals(p.locals, q.locals) || !sameMap(p.counters, q.counters)) return false;
     p = p.parent;
     q = q.parent;

@@ -111,9 +111,12 @@ function word(run: Run, letter: number, item: number): void {
     value = result;
     if (Number.isNaN(value)) {
       known = false;
+      words.whys[letter] = run.evaluator.why;
       // A fault has been told as such; what the grammar could not read is a syntax finding already.
-      if (run.evaluator.fault === null && expr !== undefined && !broken(expr))
-        run.unknownValue(letter, item, run.evaluator.why);
+      if (run.evaluator.fault === null && expr !== undefined && !broken(expr)) {
+        if (mayCount(run, letter)) words.openCounts |= 1 << letter;
+        else run.unknownValue(letter, item, run.evaluator.why);
+      }
     }
   }
   // A code that is not known is told as such and is no unknown code.
@@ -131,6 +134,21 @@ function word(run: Run, letter: number, item: number): void {
   }
   words.put(letter, value, item, known);
   if (form === VALUE.integer && letter !== N) words.pointless |= 1 << letter;
+}
+
+/** What repeats by the letter says what an unknown count leads to; where nothing does, the letter is told at the end. */
+function mayCount(run: Run, letter: number): boolean {
+  const name = letterName(letter);
+  return name === "L" || run.dialect.repeatLetters.includes(name);
+}
+
+/** Counts that nothing in the block has taken. */
+export function tellOpenCounts(run: Run): void {
+  const { words } = run;
+  for (let letter = 0; words.openCounts >> letter !== 0; letter++)
+    if ((words.openCounts & (1 << letter)) !== 0)
+      run.unknownValue(letter, words.itemOf(letter), words.whys[letter] ?? "");
+  words.openCounts = 0;
 }
 
 const COORDINATES: ReadonlySet<string> = new Set("ABCIJKRUVWXYZ");

@@ -147,7 +147,7 @@ export function joinInto(own: Joinable & Flagged, other: Joinable & Flagged, why
     differs.push("rigid tapping");
     doubt(row, UNSURE.spindle, why);
   }
-  joinCycle(own.cycle, other.cycle);
+  joinCycle(own.cycle, other.cycle, why);
   own.feedByMode.forEach((value, i) => {
     if (!Object.is(value, other.feedByMode[i])) own.feedByMode[i] = Number.NaN;
   });
@@ -221,7 +221,8 @@ function joinFlags(own: Flags, other: Flags): boolean {
 }
 
 /** What one of the ways gave counts as given, with a value that is not known. */
-function joinCycle(own: CycleMemory, other: CycleMemory): void {
+function joinCycle(own: CycleMemory, other: CycleMemory, why: string): void {
+  const { r, z } = own;
   for (const name of ["r", "z", "q", "p", "i", "j", "k", "back", "initial"] as const)
     if (!Object.is(own[name], other[name])) own[name] = Number.NaN;
   for (const [has, name] of [
@@ -235,6 +236,8 @@ function joinCycle(own: CycleMemory, other: CycleMemory): void {
     own[has] = true;
     own[name] = Number.NaN;
   }
+  if (!Object.is(own.r, r)) own.rWhy = why;
+  if (!Object.is(own.z, z)) own.zWhy = why;
   own.running &&= other.running;
   own.broken |= other.broken;
   own.version++;

@@ -73,6 +73,10 @@ export class Words {
   lineComment = -1;
   unread = false;
   valueless = false;
+  /** Why the value of a letter cannot be known; of letters whose value is NaN. */
+  readonly whys: string[] = Array.from({ length: 26 }, () => "");
+  /** Counts whose value cannot be known, and of which nothing has told so. */
+  openCounts = 0;
   /** Letters whose value cannot be read: told as such, and not missing. */
   broken = 0;
   /** An expression of the block has no value for a reason that is an error (division by zero). */
@@ -99,7 +103,14 @@ export class Words {
     this.unread = false;
     this.valueless = false;
     this.broken = 0;
+    this.openCounts = 0;
     this.fault = false;
+  }
+
+  /** Why the value is not known of a count that is in the block; from here on it is told. */
+  takeCount(letter: number): string {
+    this.openCounts &= ~(1 << letter);
+    return this.whys[letter] || "its value cannot be read";
   }
 
   has(letter: number): boolean {

@@ -247,6 +247,37 @@ describe("calls", () => {
     expect(at(e).map(([x]) => x)).toEqual([10, 20]);
   });
 
+  describe("G66 calls after each move in called programs too", () => {
+    const macro = "O5\nG0 Z#18\nM98 P6\nG1 Z#26 F#9\nG0 Z50.\nM99\nO6\nG0 Z1.\nM99";
+    const rows = (call: string, sub: string) =>
+      run(`O1\n${HEAD}G66 P5 Z-12. R3. F120.\n${call}\nG67\nG0 X90.\nM30\n${sub}\n${macro}`);
+
+    test.each([
+      ["M98", "M98 P2", "O2\nX10.\nX30.\nX50.\nM99"],
+      ["G65", "G65 P2", "O2\nX10.\nX30.\nX50.\nM99"],
+      ["M98 in M98", "M98 P3", "O2\nX10.\nX30.\nX50.\nM99\nO3\nM98 P2\nM99"],
+      ["the move in the block of M98", "X10. M98 P2", "O2\nX30.\nX50.\nM99"],
+      ["the move in the block of M99", "M98 P2", "O2\nX10.\nX30.\nX50. M99"],
+      ["some here, some there", "X10.\nM98 P2\nX50.", "O2\nX30.\nM99"],
+    ])("%s", (_, call, sub) => {
+      const e = rows(call, sub);
+      expect(at(e).map(([x]) => x)).toEqual([10, 30, 50]);
+      expect(holes(e).map((h) => h.endZ)).toEqual([-12, -12, -12]);
+      expect(told(e)).toEqual([]);
+    });
+
+    test("a move in the block of the macro's own M99 calls nothing", () => {
+      const e = run(`O1\n${HEAD}G66 P5 Z-12.\nX10.\nX20.\nG67\nG0 X90.\nM30\nO5\nG0 Z1.\nG1 Z#26\nG0 Z50. M99`);
+      expect(at(e).map(([x]) => x)).toEqual([10, 20]);
+      expect(told(e)).toEqual([]);
+    });
+
+    test("set in a called program it goes on after it", () => {
+      const e = run(`O1\n${HEAD}M98 P2\nX20.\nG67\nX30.\nM30\nO2\nG66 P5 Z-12. R3. F120.\nX10.\nM99\n${macro}`);
+      expect(at(e).map(([x]) => x)).toEqual([10, 20]);
+    });
+  });
+
   test("axis words with M98 move first", () => {
     const e = run(`O1\n${HEAD}G0 X25. M98 P2\nM30\nO2\nG99 G81 Z-5. R2.\nG80\nM99`);
     expect(at(e)).toEqual([[25, 0]]);
