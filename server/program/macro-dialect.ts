@@ -25,7 +25,7 @@ export function foreignStatement(run: Run, statement: Statement, item: number): 
   const moves = words.mask !== 0 || words.gCount > 0 || words.mCount > 0;
   const what =
     statement.kind === "structured"
-      ? OPENING.has(statement.keyword) && `o${statement.name.toLowerCase()} ${statement.keyword}`
+      ? OPENING.has(statement.keyword) && `\`o${statement.name.toLowerCase()} ${statement.keyword}\``
       : NAMES[statement.kind];
   if (what) tell(run, what, statement.kind === "structured" ? `o ${statement.keyword}` : what, way, item);
   if (called || (statement.kind === "if-then" && moves)) lose(run, `${what} is not run in this dialect`);
@@ -46,7 +46,7 @@ export function foreignCall(run: Run): boolean {
 
 function tell(run: Run, what: string, cause: string, way: Way, item: number): void {
   const { macroDialect } = run.dialect;
-  const call = what.startsWith("G6") || what.endsWith(" call");
+  const call = what.startsWith("G6") || what.endsWith(" call`");
   const then = call ? "positions after it are unknown" : "the blocks are read straight on";
   run.say(
     "not-executed",

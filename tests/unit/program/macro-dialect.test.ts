@@ -10,7 +10,7 @@ const under = (macroDialect: Dialect["macroDialect"], text: string) =>
   run(`${HEAD}${text}\nM30`, { dialect: { ...genericMill, macroDialect } });
 const dropped = (e: Execution) =>
   e.events.filter((x) => x.kind === "not-executed").map((x) => String(x.data.text).split(" is not run")[0]);
-const after = (e: Execution) => moves(e).slice(1, -1);
+const moved = (e: Execution) => moves(e).slice(1, -1);
 
 const LOOP = "#1=1.\nWHILE[#1LT3]DO1\nG0 X#1\n#1=#1+1\nEND1";
 const JUMP = "#1=3\nIF[#1EQ3]GOTO5\nG0 X99.\nN5 G0 Y7.";
@@ -30,27 +30,27 @@ describe("what the control does not write is told once and not run", () => {
     ["hash-iso", THEN, ["R(8,0,50)"], []],
     ["none", THEN, ["R(3,0,50)"], ["IF … THEN"]],
     ["o-word", WORDS, [], []],
-    ["hash-iso", WORDS, ["R(5,0,50)"], ["o1 if"]],
-    ["none", WORDS, ["R(5,0,50)"], ["o1 if"]],
-  ])("%s: %j", (macroDialect, text, moved, told) => {
+    ["hash-iso", WORDS, ["R(5,0,50)"], ["`o1 if`"]],
+    ["none", WORDS, ["R(5,0,50)"], ["`o1 if`"]],
+  ])("%s: %j", (macroDialect, text, reached, told) => {
     const e = under(macroDialect, text);
-    expect([after(e), dropped(e)]).toEqual([moved, told]);
+    expect([moved(e), dropped(e)]).toEqual([reached, told]);
   });
 
   test.each(["none", "o-word"] as const)("%s: where a macro leads is unknown", (macroDialect) => {
     const macro = "\nM30\nO7\nG0 X3.\nM99";
     for (const code of ["G65", "G66"]) {
       const e = run(`O1\n${HEAD}${code} P7 X9.\nG0 Y4.${macro}`, { dialect: { ...genericMill, macroDialect } });
-      expect([after(e), dropped(e)]).toEqual([["R(?,4,?)"], [code]]);
+      expect([moved(e), dropped(e)]).toEqual([["R(?,4,?)"], [code]]);
     }
-    expect(after(run(`O1\n${HEAD}G65 P7 X9.\nG0 Y4.${macro}`, {}))).toEqual(["R(3,0,50)", "R(3,4,50)"]);
+    expect(moved(run(`O1\n${HEAD}G65 P7 X9.\nG0 Y4.${macro}`, {}))).toEqual(["R(3,0,50)", "R(3,4,50)"]);
   });
 
   test("a structured sub is no part of the way, and where its call leads is unknown", () => {
     const text = "o7 sub\nG0 X3.\no7 endsub\no7 call [1.]\nG0 Y4.";
     const e = under("hash-iso", text);
-    expect([after(e), dropped(e)]).toEqual([["R(?,4,?)"], ["o7 sub", "o7 call"]]);
-    expect(after(under("o-word", text))).toEqual(["R(3,0,50)", "R(3,4,50)"]);
+    expect([moved(e), dropped(e)]).toEqual([["R(?,4,?)"], ["`o7 sub`", "`o7 call`"]]);
+    expect(moved(under("o-word", text))).toEqual(["R(3,0,50)", "R(3,4,50)"]);
   });
 
   test("the message names the key and the way out", () => {
@@ -63,8 +63,8 @@ describe("what the control does not write is told once and not run", () => {
 
 test("the strict language follows them where its setup says so", () => {
   const text = `${HEAD}#1=1\nWHILE[#1LT3]DO1\nG0 X#1\n#1=[#1+1]\nEND1\nM2`;
-  expect(after(run(text, { dialect: { ...nist, macroDialect: "hash-iso" } }))).toEqual(["R(1,0,50)", "R(2,0,50)"]);
+  expect(moved(run(text, { dialect: { ...nist, macroDialect: "hash-iso" } }))).toEqual(["R(1,0,50)", "R(2,0,50)"]);
   const strict = run(text, { dialect: nist });
-  expect(after(strict)).toEqual(["R(1,0,50)"]);
+  expect(moved(strict)).toEqual(["R(1,0,50)"]);
   expect(strict.events.some((x) => x.kind === "dialect" && x.data.rule === "flow")).toBe(true);
 });
