@@ -14,6 +14,7 @@ import { programDigits } from "./form-rules.ts";
 import { gather, tellOpenCounts } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
+import { foreignCall } from "./macro-dialect.ts";
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "./modal.ts";
 import { feedMode, lengthOffset, modes, offsetLetter } from "./modes.ts";
 import { ANY_AXIS, move } from "./motion.ts";
@@ -56,7 +57,11 @@ function runWords(run: Run, block: number): void {
     return;
   }
   run.executed++;
-  if (words.gCount > 0 && run.dialect.macroDialect !== "none" && macroCall(run)) {
+  if (words.gCount > 0 && run.dialect.unknownCode !== "error" && foreignCall(run)) {
+    step(run, block);
+    return;
+  }
+  if (words.gCount > 0 && run.dialect.macroDialect === "hash-iso" && macroCall(run)) {
     step(run, block);
     return;
   }

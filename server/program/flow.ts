@@ -2,6 +2,7 @@
 import type { Expr, Statement } from "../../grammar/expressions.ts";
 import { goTo, park } from "./branches.ts";
 import { ifThen, reportFault } from "./gather.ts";
+import { foreignStatement } from "./macro-dialect.ts";
 import type { Run } from "./run.ts";
 import { joinState, stateOf } from "./state.ts";
 import { structured } from "./structured.ts";
@@ -12,7 +13,7 @@ export function flow(run: Run): "run" | "skip" {
   const statement = blocks.statement(words.statement);
   if (statement === undefined) return "run";
   const item = words.statement;
-  if (dialect.forbiddenLetters !== "" && statement.kind !== "assign") {
+  if (dialect.macroDialect === "none" && dialect.forbiddenLetters !== "" && statement.kind !== "assign") {
     run.remark(
       "flow",
       "error",
@@ -22,6 +23,11 @@ export function flow(run: Run): "run" | "skip" {
     return "skip";
   }
   run.record?.longHand.commit(run);
+  if (foreignStatement(run, statement, item)) {
+    // A definition is no part of the way, whatever the control makes of it.
+    if (statement.kind === "structured" && statement.keyword === "sub") structured(run, statement, item);
+    return "skip";
+  }
   switch (statement.kind) {
     case "structured":
       structured(run, statement, item);

@@ -102,11 +102,12 @@ test("random programs end, in bounds, without a fault of ours", () => {
   let holes = 0;
   let calls = 0;
   fc.assert(
-    fc.property(program, (rows) => {
+    fc.property(program, fc.constantFrom("hash-iso" as const, "o-word" as const), (rows, macroDialect) => {
       const text = rows.join("\n");
       const lines = LineStore.from(text);
       const blocks = readBlocks(lines);
-      const made = execute(blocks, setup, { program: "p.nc", mostBlocks: LIMIT });
+      const written = { ...setup, dialect: { ...setup.dialect, macroDialect } };
+      const made = execute(blocks, written, { program: "p.nc", mostBlocks: LIMIT });
       expect(made.stepCount).toBeLessThanOrEqual(LIMIT + blocks.count + 1);
       for (let i = 0; i < Math.min(made.holeCount, 200); i++) {
         const hole = made.hole(i);
@@ -129,7 +130,7 @@ test("random programs end, in bounds, without a fault of ours", () => {
         expect(joined + source.slice(at)).toBe(source);
       }
     }),
-    { numRuns: 300 },
+    { numRuns: 400 },
   );
   expect(holes).toBeGreaterThan(200);
   expect(calls).toBeGreaterThan(10);

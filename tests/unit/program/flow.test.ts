@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Execution } from "../../../server/program/types.ts";
+import type { Dialect } from "../../../server/setup/dialect.ts";
 import { genericMill } from "../../../server/setup/dialects/index.ts";
 import { holes, run } from "./helpers.ts";
 
@@ -302,7 +303,7 @@ describe("calls", () => {
 });
 
 describe("the structured dialect", () => {
-  const o = { ...genericMill };
+  const o: Dialect = { ...genericMill, macroDialect: "o-word" };
   test.each<[string, string, readonly (number | null)[]]>([
     [
       "sub and call",
@@ -332,7 +333,9 @@ describe("the structured dialect", () => {
   });
 
   test("an unknown if runs both ways", () => {
-    const e = run(`${HEAD}o1 if [#500 gt 3]\nG0 X11.\no1 else\nG0 X22.\no1 endif\nG99 G81 Z-5. R2.\nG80\nM30`);
+    const e = run(`${HEAD}o1 if [#500 gt 3]\nG0 X11.\no1 else\nG0 X22.\no1 endif\nG99 G81 Z-5. R2.\nG80\nM30`, {
+      dialect: o,
+    });
     expect(at(e)).toEqual([[null, 0]]);
   });
 });

@@ -4,6 +4,7 @@ import { readBlocks } from "../../../grammar/read.ts";
 import { execute } from "../../../server/program/execute.ts";
 import { Result } from "../../../server/program/result.ts";
 import type { Execution } from "../../../server/program/types.ts";
+import { genericMill } from "../../../server/setup/dialects/index.ts";
 import { LineStore } from "../../../server/text/lines.ts";
 import { drill, setup } from "./helpers.ts";
 
@@ -135,16 +136,20 @@ describe("an execution that goes on from an earlier one", () => {
     );
 
   test("says the same as one from scratch", () => {
-    const s = setup({}, [drill(1, 8), drill(3, 10)]);
+    const tools = [drill(1, 8), drill(3, 10)];
+    const written = (["hash-iso", "hash-iso", "o-word"] as const).map((macroDialect) =>
+      setup({ dialect: { ...genericMill, macroDialect } }, tools),
+    );
     fc.assert(
       fc.property(
+        fc.constantFrom(...written),
         program,
         program,
         fc.array(fc.tuple(fc.nat(4000), fc.nat(3), fc.array(fc.constantFrom(...LINES), { maxLength: 3 })), {
           minLength: 1,
           maxLength: 4,
         }),
-        (a, b, edits) => {
+        (s, a, b, edits) => {
           const text = [
             "G21 G90 G54 G17",
             ...a,
