@@ -439,7 +439,6 @@ export const MACHINE_CASES: readonly Case[] = [
     check: "vc-window",
     name: "one slip of S, too slow, raises the feed per turn: one finding at the S",
     text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F450."),
-    silent: ["feed-window"],
     expect: [
       {
         severity: "warning",
@@ -458,10 +457,28 @@ export const MACHINE_CASES: readonly Case[] = [
     check: "vc-window",
     name: "one slip of S, too fast, lowers the feed per turn: one finding at the S",
     text: program(...approach(3, 5500), "G81 X0. Y0. Z-20. R2. F700."),
-    silent: ["feed-window"],
     expect: [
       { severity: "warning", line: 4, word: "S5500", says: ["below", "as written is then 0.204 mm/rev"], limit: 110 },
     ],
+  },
+  {
+    check: "feed-window",
+    name: "too high for one slip of S, too slow",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F450."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "too low for one slip of S, too fast",
+    text: program(...approach(3, 5500), "G81 X0. Y0. Z-20. R2. F700."),
+    expect: [],
+  },
+  {
+    check: "feed-window",
+    name: "too high for one slip of S, the check on the speed off",
+    text: program(...approach(3, 1500), "G81 X0. Y0. Z-20. R2. F450."),
+    shop: [["units: mm\n", "units: mm\nseverity: { vc-window: off }\n"]],
+    expect: [{ severity: "warning", line: 7, word: "F450.", says: ["0.300 mm/rev"] }],
   },
   {
     check: "feed-window",
