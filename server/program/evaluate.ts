@@ -79,7 +79,7 @@ export class Variables {
 
   get(index: number): { value: number | null; why: string } {
     const own = this.system(index);
-    if (own !== undefined) return { value: own, why: `#${index} is not known here` };
+    if (own !== undefined) return { value: own, why: `#${index} is a system variable whose value is not known here` };
     const stored = this.#values.get(index);
     if (stored !== undefined) return { value: stored, why: this.#whys.get(index) ?? "" };
     if (this.#dialect.assign === "parallel") return { value: Number.NaN, why: `#${index} was not set in this program` };

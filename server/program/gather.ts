@@ -1,6 +1,7 @@
 /** Reads one block's items into the scratch, working out expressions and assignments on the way. */
 import { ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
+import { writeOffsetVariable } from "./offset-variables.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
 import { letterName, N, NOT_KNOWN, type Words, X, Y } from "./words.ts";
@@ -235,7 +236,7 @@ function assign(run: Run, pending: Pending): void {
     return;
   }
   if (whole === ALARM && run.dialect.macroDialect === "hash-iso") raiseAlarm(run, value);
-  else run.variables.set(whole, value, why);
+  else if (!writeOffsetVariable(run, whole, value)) run.variables.set(whole, value, why);
 }
 
 /** `#3000 = n (text)`: common practice, from the dossier of the language. */

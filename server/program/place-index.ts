@@ -73,7 +73,7 @@ export class PlaceIndex {
     const offset = places.offsets.get(row.wcs) ?? null;
     const known = offset !== null && !offset.some(Number.isNaN);
     const total = shift.map((value, i) => value + (common[i] ?? 0) + (known ? (offset[i] ?? 0) : 0));
-    const unsure = isUnknownSystem(row.wcs) ? places.lost : "";
+    const unsure = isUnknownSystem(row.wcs) ? places.lost : (places.lostAt.get(row.wcs) ?? "");
     const system = known ? "" : `${row.wcs}${unsure} ${offset?.join() ?? ""}`;
     const line = `${system}|${w}|${rotary.join()}|${lost}|${set}`;
     // Nor is it known then where the stock is.

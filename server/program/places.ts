@@ -17,6 +17,13 @@ type Triple = [number, number, number];
 
 export interface Places extends TransformState {
   readonly offsets: Map<string, Triple>;
+  /**
+   * Work system → axes (bits) whose offset the program itself set, from machine zero; those of the setup tell only how the
+   * systems stand to each other.
+   */
+  readonly fromMachine: Map<string, number>;
+  /** Work system → `lost` when its offset became unknown: two origins that are not known are not one. */
+  readonly lostAt: Map<string, number>;
   /** G92 shift in force: what to add to a program coordinate to have it without the shift. */
   g92: Triple;
   /** G92.2 keeps it for G92.3. */
@@ -37,6 +44,8 @@ export interface Places extends TransformState {
 export function newPlaces(): Places {
   return {
     offsets: new Map(),
+    fromMachine: new Map(),
+    lostAt: new Map(),
     g92: [0, 0, 0],
     g92Kept: [0, 0, 0],
     g52: [0, 0, 0],
@@ -55,6 +64,8 @@ export function copyPlaces(places: Places): Places {
   return {
     ...places,
     offsets,
+    fromMachine: new Map(places.fromMachine),
+    lostAt: new Map(places.lostAt),
     g92: [...places.g92],
     g92Kept: [...places.g92Kept],
     g52: [...places.g52],
@@ -69,6 +80,7 @@ export function samePlaces(a: Places, b: Places): boolean {
   if (!same(a.g92, b.g92) || !same(a.g92Kept, b.g92Kept) || !same(a.g52, b.g52)) return false;
   if (!same(a.common, b.common) || a.lost !== b.lost) return false;
   if (!Object.is(a.length, b.length) || !sameTransforms(a, b)) return false;
+  if (!sameMap(a.fromMachine, b.fromMachine) || !sameMap(a.lostAt, b.lostAt)) return false;
   if (a.offsets.size !== b.offsets.size || !sameMap(a.lengths, b.lengths)) return false;
   for (const [name, offset] of a.offsets) {
     const other = b.offsets.get(name);
@@ -209,42 +221,57 @@ export function writeOffsets(run: Run, item: number): void {
 
 /** G10 L2 P0: a shift under every work system. */
 function commonShift(run: Run): void {
-  const { words, places, row } = run;
   AXIS_LETTERS.forEach((letter, axis) => {
-    if (!words.has(letter)) return;
-    const before = places.common[axis] ?? Number.NaN;
-    const value = run.length(letter);
-    const after = unsure(row, UNSURE.distance) ? Number.NaN : row.distance === 91 ? before + value : value;
-    shiftReading(run, axis, before, after, "G10 L2 P0 moved every work coordinate system");
-    places.common[axis] = after;
-    if (Number.isNaN(after)) places.lost++;
+    if (run.words.has(letter)) setCommon(run, axis, written(run, letter, run.places.common[axis] ?? Number.NaN));
   });
+}
+
+export function setCommon(run: Run, axis: number, after: number): void {
+  const { places } = run;
+  const before = places.common[axis] ?? Number.NaN;
+  shiftReading(run, axis, before, after, "a shift moved every work coordinate system");
+  places.common[axis] = after;
+  if (Number.isNaN(after)) places.lost++;
   places.version++;
 }
 
 function writeOffset(run: Run, name: string): void {
-  const { words, places, dialect } = run;
-  const before: Triple = places.offsets.get(name) ?? NOWHERE;
-  const after: Triple = [...before];
+  const { words, places, row } = run;
   AXIS_LETTERS.forEach((letter, axis) => {
     if (!words.has(letter)) return;
-    const value = run.length(letter);
-    const additive = run.row.distance === 91 && dialect.unknownCode !== "error";
-    after[axis] = unsure(run.row, UNSURE.distance)
-      ? Number.NaN
-      : additive
-        ? (before[axis] ?? Number.NaN) + value
-        : value;
-    if (name !== run.row.wcs) return;
-    shiftReading(
+    const before = places.offsets.get(name)?.[axis] ?? Number.NaN;
+    setOffset(
       run,
+      name,
       axis,
-      before[axis] ?? Number.NaN,
-      after[axis] ?? Number.NaN,
-      `the offset ${name} was not known before`,
+      written(run, letter, before),
+      row.distance === 90 || run.dialect.unknownCode === "error",
     );
   });
-  places.offsets.set(name, after);
+}
+
+/** What G10 makes of an offset: in G91 it adds, but for the strict language. */
+function written(run: Run, letter: number, before: number): number {
+  if (unsure(run.row, UNSURE.distance)) return Number.NaN;
+  const value = run.length(letter);
+  return run.row.distance === 91 && run.dialect.unknownCode !== "error" ? before + value : value;
+}
+
+/** @param machine whether the value counts from machine zero; else it does where the one before it did */
+export function setOffset(run: Run, name: string, axis: number, after: number, machine: boolean): void {
+  const { places } = run;
+  const offset: Triple = [...(places.offsets.get(name) ?? NOWHERE)];
+  const before = offset[axis] ?? Number.NaN;
+  if (name === run.row.wcs) {
+    const why = Number.isNaN(after)
+      ? `the offset ${name} has a value that is not known`
+      : `the offset ${name} was not known before`;
+    shiftReading(run, axis, before, after, why);
+  }
+  offset[axis] = after;
+  places.offsets.set(name, offset);
+  if (machine) places.fromMachine.set(name, (places.fromMachine.get(name) ?? 0) | (1 << axis));
+  if (Number.isNaN(after)) places.lostAt.set(name, ++places.lost);
   places.version++;
 }
 
@@ -317,7 +344,6 @@ export function machineMove(run: Run, item: number): void {
     }
     run.remark("g53-g91", "info", item, "G53 is read as an absolute machine position although G91 is in force", 1);
   }
-  const offset = places.offsets.get(row.wcs) ?? NOWHERE;
   const to: Triple = [run.pos[0] ?? Number.NaN, run.pos[1] ?? Number.NaN, run.pos[2] ?? Number.NaN];
   AXIS_LETTERS.forEach((letter, axis) => {
     if (!words.has(letter)) return;
@@ -325,15 +351,22 @@ export function machineMove(run: Run, item: number): void {
     const length = axis === 2 && dialect.g53AndTlo === "ignores-tlo" ? places.length : 0;
     const common = places.common[axis] ?? Number.NaN;
     const shift = (places.g92[axis] ?? 0) + (places.g52[axis] ?? 0) + (Number.isNaN(common) ? 0 : common);
-    to[axis] = run.length(letter) - (offset[axis] ?? Number.NaN) - shift - length;
-    if (Number.isNaN(to[axis])) run.why[axis as 0 | 1 | 2] = unknownMachine(run, letter, offset[axis], length);
+    const offset = machineOffset(places, row.wcs, axis);
+    to[axis] = run.length(letter) - offset - shift - length;
+    if (Number.isNaN(to[axis])) run.why[axis as 0 | 1 | 2] = unknownMachine(run, letter, offset, length);
   });
   places.written = null;
   moveRapid(run, to[0], to[1], to[2], true, row.motion === 1 ? "feed" : "rapid");
 }
 
-function unknownMachine(run: Run, letter: number, offset: number | undefined, length: number): string {
+/** Offset of a work system from machine zero; NaN where the program did not set it. */
+export function machineOffset(places: Places, name: string, axis: number): number {
+  const told = ((places.fromMachine.get(name) ?? 0) & (1 << axis)) !== 0;
+  return told ? (places.offsets.get(name)?.[axis] ?? Number.NaN) : Number.NaN;
+}
+
+function unknownMachine(run: Run, letter: number, offset: number, length: number): string {
   if ((run.words.unknown & bit(letter)) !== 0) return `${letterName(letter)} has a value that cannot be known`;
-  if (Number.isNaN(offset ?? Number.NaN)) return `the offset ${run.row.wcs} is not declared`;
+  if (Number.isNaN(offset)) return `where ${run.row.wcs} lies from machine zero is not known to the program`;
   return Number.isNaN(length) ? "the tool length is not known to the program" : "a shift in force is not known";
 }

@@ -279,15 +279,27 @@ function joinPlaces(places: Places, other: Places): void {
     });
   joinTransforms(places, other);
   if (!Object.is(places.length, other.length)) places.length = Number.NaN;
-  for (const [name, offset] of places.offsets) {
-    const theirs = other.offsets.get(name);
-    offset.forEach((value, axis) => {
-      if (!Object.is(value, theirs?.[axis])) offset[axis] = Number.NaN;
-    });
-  }
+  joinOffsets(places, other);
   for (const [h, length] of places.lengths)
     if (!Object.is(length, other.lengths.get(h))) places.lengths.set(h, Number.NaN);
   places.version++;
+}
+
+function joinOffsets(places: Places, other: Places): void {
+  for (const name of new Set([...places.offsets.keys(), ...other.offsets.keys()])) {
+    const own = places.offsets.get(name);
+    const theirs = other.offsets.get(name);
+    const same = own?.every((value, axis) => Object.is(value, theirs?.[axis])) ?? false;
+    if (same && places.lostAt.get(name) === other.lostAt.get(name)) continue;
+    const joined = [0, 1, 2].map((axis) =>
+      Object.is(own?.[axis], theirs?.[axis]) ? (own?.[axis] ?? Number.NaN) : Number.NaN,
+    );
+    places.offsets.set(name, joined as [number, number, number]);
+    places.lost = Math.max(places.lost, other.lost) + 1;
+    places.lostAt.set(name, places.lost);
+  }
+  for (const [name, axes] of places.fromMachine)
+    places.fromMachine.set(name, axes & (other.fromMachine.get(name) ?? 0));
 }
 
 export function sameNumbers(a: Float64Array, b: Float64Array): boolean {

@@ -4,13 +4,16 @@
  */
 import { gName } from "./codes.ts";
 import { unitFactor } from "./modal.ts";
-import { isUnknownSystem, SYSTEMS } from "./places.ts";
+import { readOffsetVariable } from "./offset-variables.ts";
+import { isUnknownSystem } from "./places.ts";
 import type { Run } from "./run.ts";
 import { UNSURE, type UnsureMode } from "./unsure.ts";
 
 /** A value; NaN: it is one of these, and not known here. Undefined: the run keeps no such variable. */
 export function systemVariable(run: Run, index: number): number | undefined {
-  if (run.dialect.assign === "parallel") return offsets(run, index);
+  if (run.dialect.assign === "parallel") return readOffsetVariable(run, index) ?? shift(run, index);
+  const offset = readOffsetVariable(run, index);
+  if (offset !== undefined) return offset;
   if (run.dialect.machineKind !== "mill" || index < 4001 || index > 4120) return undefined;
   const mode = MODES.get(index);
   if (mode === undefined) return undefined;
@@ -52,11 +55,7 @@ function workSystem({ row }: Run): number {
   return gName(number * 10) === row.wcs ? number : Number.NaN;
 }
 
-function offsets({ places, row }: Run, index: number): number | undefined {
-  if (index >= 5211 && index <= 5213) return (places.g92[index - 5211] ?? 0) / unitFactor(row.units);
-  const system = Math.floor((index - 5221) / 20);
-  const axis = (index - 5221) % 20;
-  if (system < 0 || system > 8 || axis > 2) return undefined;
-  const offset = places.offsets.get(SYSTEMS[system] ?? "");
-  return offset === undefined ? undefined : (offset[axis] ?? Number.NaN) / unitFactor(row.units);
+/** The shift of G92 in the NIST language. */
+function shift({ places, row }: Run, index: number): number | undefined {
+  return index >= 5211 && index <= 5213 ? (places.g92[index - 5211] ?? 0) / unitFactor(row.units) : undefined;
 }

@@ -98,6 +98,15 @@ describe("work systems", () => {
 });
 
 describe("machine positions", () => {
+  const HEAD = "G21 G90 G10 L2 P1 X10. Y20. Z-300.\nG54 T1 M6\nS1000 M3 F100.\nG0 X0 Y0 Z50.\n";
+
+  test("are unknown where only the setup says how the systems stand to each other", () => {
+    const e = run("G21 G90 G54\nG0 X0 Y0 Z50.\nG53 G0 X150. Y0 Z0\nG91 G99 G81 Z-5. R-2.", { setup: declared });
+    expect(moves(e).slice(1, 2)).toEqual(["R(?,?,?)"]);
+    expect(holes(e)[0]).toMatchObject({ at: [null, null] });
+    expect(e.shapes[0]?.unknown.startZ).toContain("where G54 lies from machine zero is not known to the program");
+  });
+
   test("G53 in X and Y: machine less offset", () => {
     expect(last(`${HEAD}G53 G0 X0 Y0`)).toBe("R(-10,-20,50)");
   });
