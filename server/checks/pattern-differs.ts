@@ -1,3 +1,4 @@
+import { surelyBefore, together } from "../program/hole-ways.ts";
 import type { Execution, Operation } from "../program/types.ts";
 import { at } from "./cause.ts";
 import { sayLength } from "./length-words.ts";
@@ -76,6 +77,8 @@ class Places {
 
   constructor(execution: Execution, { firstHole, holeCount }: Operation) {
     const { x, y } = execution.places;
+    // Lists of which some ways leave out a part are not as long as they look.
+    if (!together(execution.ways, firstHole, firstHole + holeCount)) this.unknown = true;
     this.x = x.subarray(firstHole, firstHole + holeCount);
     this.y = y.subarray(firstHole, firstHole + holeCount);
     for (let i = 0; i < holeCount; i++)
@@ -158,6 +161,7 @@ function compare(context: CheckContext, lists: Lists, earlier: Operation, later:
   const before = lists.of(earlier);
   const after = lists.of(later);
   if (before.unknown || after.unknown || before.equals(after)) return null;
+  if (!surelyBefore(execution.ways, earlier.firstHole, later.firstHole)) return null;
   const longer = Math.max(before.count, after.count);
   const most = Math.floor(longer * (1 - SHARE) + 1e-9);
   const extra = before.without(after, most).map((i) => i + later.firstHole);

@@ -12,7 +12,10 @@ import type { Waiting } from "./ways.ts";
  * @returns false where this way ends instead: it only does over again what it did before
  */
 export function park(run: Run, line: number, why: string): boolean {
-  if (run.waiting.size === 0) run.branches.clear();
+  if (run.waiting.size === 0) {
+    run.branches.clear();
+    run.record?.holes.otherWay();
+  }
   wait(run, line, why);
   if (!repeats(run)) return true;
   endsHere(run, false);
@@ -69,6 +72,7 @@ export function settle(run: Run): void {
     if (other === undefined || other.line > run.next) return;
     run.waiting.takeFirst(run.frame);
     if (other.line === run.next) {
+      run.record?.holes.otherWay();
       differ(run, joinState(run, other.state, other.why));
       continue;
     }
@@ -91,6 +95,7 @@ export function endsHere(run: Run, keep: boolean): "goes-on" | "leaves" | "over"
     return "goes-on";
   }
   if (other !== undefined) {
+    run.record?.holes.otherWay();
     if (keep) differ(run, joinState(run, other.state, other.why));
     else resume(run, other);
     return "leaves";
@@ -108,6 +113,7 @@ export function endsHere(run: Run, keep: boolean): "goes-on" | "leaves" | "over"
 
 function resume(run: Run, way: Waiting): void {
   run.record?.longHand.commit(run);
+  run.record?.holes.otherWay();
   restoreState(run, way.state);
   run.ended = false;
   run.next = way.line;

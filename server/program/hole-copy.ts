@@ -52,6 +52,9 @@ export class HoleCopy {
     next.block.append(old.block, from.count, to.count);
     for (let hole = from.count; hole < Math.min(to.count, old.chain.length); hole++)
       if (old.chain.at(hole) !== 0) next.setChain(hole + shift, old.chain.at(hole));
+    // No way waits where a stretch begins: its holes know none of before.
+    for (let hole = from.count; hole < Math.min(to.count, old.ways.length); hole++)
+      if (old.ways.at(hole) !== 0) next.setWay(hole + shift, old.ways.at(hole) + shift);
     let last = -1;
     let here = -1;
     for (let hole = from.count; hole < to.count; hole++) {
@@ -165,6 +168,7 @@ export class HoleCopy {
     const old = this.#old;
     const next = this.#new;
     if (!Object.is(old.x.at(o), next.x.at(n)) || !Object.is(old.y.at(o), next.y.at(n))) return false;
+    if ((old.ways.at(o) === 0) !== (next.ways.at(n) === 0)) return false;
     if (old.shape.at(o) === next.shape.at(n)) return true;
     const a = old.rowOf(o);
     const b = next.rowOf(n);

@@ -53,6 +53,10 @@ export class HoleBook {
   chains: (readonly number[])[] = [NO_CALLS];
   #chainNumbers = new Map<string, number>([["", 0]]);
   #chain = 0;
+  /** See `HoleWays`; as long as the last hole that only some ways make. */
+  ways = new IntColumn(8);
+  /** That of a hole made now, where another way waits. */
+  #way = 1;
   /** Further blocks of a hole: pecks written out, strokes that came later. */
   extraBlock = new IntColumn(8);
   extraHole = new IntColumn(8);
@@ -129,6 +133,24 @@ export class HoleBook {
     this.#chain = number;
   }
 
+  /** The run goes on as another way, or together with another. */
+  otherWay(): void {
+    this.#way = this.count + 1;
+    this.#version = -1;
+  }
+
+  /** The way that a hole made now is on. */
+  wayOf(run: Run): number {
+    return run.waiting.size === 0 ? 0 : this.#way;
+  }
+
+  /** The newest hole on a line that is there for sure on this way; −1 none. */
+  #surePrior(frame: number, u: number, v: number, way: number): number {
+    const newest = this.places.find(frame, u, v);
+    if (newest >= this.ways.length || this.ways.at(newest) === 0) return newest;
+    return way !== 0 && newest >= way - 1 ? newest : this.places.sureHere();
+  }
+
   /** The run goes on at another place: what was kept of the last hole means nothing any more. */
   forget(): void {
     this.#version = -1;
@@ -150,7 +172,8 @@ export class HoleBook {
     const u = known ? hole.u : Number.NaN;
     const v = known ? hole.v : Number.NaN;
     const frame = this.places.frameOf(run, hole.w);
-    const prior = this.places.find(frame, u, v);
+    const way = this.wayOf(run);
+    const prior = this.#surePrior(frame, u, v, way);
     const plain = this.surface.constant && !record.noted.byPlace;
     const steady =
       plain &&
@@ -171,34 +194,41 @@ export class HoleBook {
     if (steady && !own) {
       const same = this.#byPrior.get(priorShape);
       if (same !== undefined) {
-        this.#push(same, u, v, words.block, frame);
+        this.#push(same, u, v, words.block, frame, way);
         return this.count - 1;
       }
     }
     const before = this.count;
-    const id = this.#add(run, cycleDraft(run, hole, operation), u, v, words.block, frame, prior);
+    const id = this.#add(run, cycleDraft(run, hole, operation), u, v, words.block, frame, prior, way);
     if (steady && !own) this.#byPrior.set(priorShape, id);
     return this.count > before ? before : prior;
   }
 
-  /** Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index. */
-  add(run: Run, draft: Draft, u: number, v: number, block: number): number {
+  /**
+   * Adds a hole, or joins it to the one of this operation at the same place. Returns the hole's index.
+   * @param way the one on which its first stroke was made
+   */
+  add(run: Run, draft: Draft, u: number, v: number, block: number, way: number): number {
     const frame = this.places.frameOf(run, draft.w);
-    const prior = this.places.find(frame, u, v);
+    const prior = this.#surePrior(frame, u, v, way);
     const before = this.count;
-    this.#add(run, draft, u, v, block, frame, prior);
+    this.#add(run, draft, u, v, block, frame, prior, way);
+    // Begun before the ways met and done after: what comes next is not sure to find it.
+    if (way !== 0 && way !== this.wayOf(run)) this.otherWay();
     return this.count > before ? before : prior;
   }
 
-  #add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number, prior: number): number {
+  #add(run: Run, draft: Draft, u: number, v: number, block: number, frame: number, prior: number, way: number): number {
     const row = prior < 0 ? undefined : this.rowOf(prior);
-    if (row !== undefined && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
+    // What only some ways do is not done to a hole that all have.
+    const alike = (this.ways.at(prior) === 0) === (way === 0);
+    if (row !== undefined && alike && row.shape.operation === draft.operation && row.shape.tool === draft.tool) {
       const joined = this.#join(run, this.#here(row, this.shape.at(prior)), draft, block, frame, prior);
       if (joined >= 0) return joined;
     }
     const priors = row === undefined ? NONE : this.#priorHoles(row, frame, true);
     const id = this.#intern(run, draft, priors, u, v, frame, block);
-    this.#push(id, u, v, block, frame);
+    this.#push(id, u, v, block, frame, way);
     return id;
   }
 
@@ -252,6 +282,11 @@ export class HoleBook {
     this.chain.data[hole] = chain;
   }
 
+  setWay(hole: number, way: number): void {
+    while (this.ways.length <= hole) this.ways.push(0);
+    this.ways.data[hole] = way;
+  }
+
   /** Remembers a further block of a hole. */
   also(block: number, hole: number): void {
     const last = this.extraBlock.length - 1;
@@ -276,12 +311,13 @@ export class HoleBook {
     return level;
   }
 
-  #push(shape: number, u: number, v: number, block: number, frame: number): void {
+  #push(shape: number, u: number, v: number, block: number, frame: number, way: number): void {
     this.shape.push(shape);
     this.x.push(u);
     this.y.push(v);
     this.block.push(block);
     if (this.#chain !== 0) this.setChain(this.count - 1, this.#chain);
+    if (way !== 0) this.setWay(this.count - 1, way);
     this.places.added(this.count - 1, frame, u, v);
   }
 
@@ -370,6 +406,7 @@ export class HoleBook {
       this.y,
       this.block,
       this.chain,
+      this.ways,
       this.extraBlock,
       this.extraHole,
       this.made,

@@ -36,6 +36,30 @@ interface Opened {
   readonly label: number;
 }
 
+/** Loops that have begun and not ended. */
+class OpenLoops {
+  readonly all: Opened[] = [];
+  /** Where those of a label stand in the list. */
+  readonly #at = new Map<number, number[]>();
+
+  push(loop: Opened): void {
+    const known = this.#at.get(loop.label);
+    if (known === undefined) this.#at.set(loop.label, [this.all.length]);
+    else known.push(this.all.length);
+    this.all.push(loop);
+  }
+
+  /** The last begun of a label; −1 none. */
+  last(label: number): number {
+    return this.#at.get(label)?.at(-1) ?? -1;
+  }
+
+  /** Leaves out this loop and all within it. */
+  cut(at: number): void {
+    for (const { label } of this.all.splice(at)) this.#at.get(label)?.pop();
+  }
+}
+
 /** Labels of a program and of the files it calls. */
 export function labelsOf(blocks: Blocks): Labels {
   return new Labels(blocks, lineRanges(blocks), blocks instanceof JoinedBlocks ? blocks.files : []);
@@ -52,11 +76,10 @@ export class Labels {
   readonly #begins = new Map<number, number>();
   /** Loops as line ranges, to see a jump into one. */
   readonly #loops: { readonly from: number; readonly to: number }[] = [];
-  /** `o100` → the structured statements of that name, in order. */
-  readonly #structured = new Map<
-    string,
-    { readonly block: number; readonly line: number; readonly keyword: string }[]
-  >();
+  #innermost: Int32Array | null = null;
+  /** `o100` and a keyword → the lines of those statements, in order. */
+  readonly #structured = new Map<string, number[]>();
+  readonly #byNumber = new Map<number, { readonly block: number; count: number }>();
   readonly #subs = new Map<string, number>();
 
   constructor(
@@ -74,15 +97,20 @@ export class Labels {
       if (this.programs.slice(before).every((each) => each.number !== file.number))
         this.programs.splice(before, 0, { number: file.number, block: blocks.blockAt(first), line: first, end });
     });
+    for (const { number, block } of this.programs) {
+      const known = this.#byNumber.get(number);
+      if (known === undefined) this.#byNumber.set(number, { block, count: 1 });
+      else known.count++;
+    }
   }
 
   #read(first: number, end: number): void {
     const blocks = this.#blocks;
-    let open: Opened[] = [];
+    let open = new OpenLoops();
     let program: ProgramLabel | null = null;
     const closeLoops = (): void => {
-      for (const loop of open) this.#fault(loop.block, "no-end", `DO${loop.label} has no END${loop.label}`);
-      open = [];
+      for (const loop of open.all) this.#fault(loop.block, "no-end", `DO${loop.label} has no END${loop.label}`);
+      open = new OpenLoops();
     };
     for (let line = first; line < end; line++) {
       const block = blocks.blockAt(line);
@@ -116,10 +144,10 @@ export class Labels {
     closeLoops();
   }
 
-  #open(open: Opened[], { label }: Loop, block: number): void {
+  #open(open: OpenLoops, { label }: Loop, block: number): void {
     if (!(label >= 1 && label <= 3))
       this.#fault(block, "do-label", `DO${label}: a loop's number is 1, 2 or 3. Way out: DO1 with END1`);
-    else if (open.some((loop) => loop.label === label))
+    else if (open.last(label) >= 0)
       this.#fault(
         block,
         "do-nested",
@@ -128,23 +156,22 @@ export class Labels {
     open.push({ block, label });
   }
 
-  #close(open: Opened[], label: number, block: number, line: number): void {
-    let at = open.length - 1;
-    while (at >= 0 && open[at]?.label !== label) at--;
-    const loop = open[at];
+  #close(open: OpenLoops, label: number, block: number, line: number): void {
+    const at = open.last(label);
+    const loop = open.all[at];
     if (loop === undefined) {
       this.#fault(block, "no-do", `END${label} has no DO${label} before it. Way out: DO${label} where the loop begins`);
       return;
     }
-    if (at !== open.length - 1) {
-      const inner = open[open.length - 1];
+    if (at !== open.all.length - 1) {
+      const inner = open.all[open.all.length - 1];
       this.#fault(
         block,
         "crossing",
         `END${label} closes a loop while DO${inner?.label} inside it is still open: loops must not cross. Way out: END${inner?.label} first`,
       );
     }
-    open.splice(at);
+    open.cut(at);
     this.#ends.set(loop.block, block);
     this.#begins.set(block, loop.block);
     this.#loops.push({ from: this.#blocks.lineOf(loop.block), to: line });
@@ -152,10 +179,10 @@ export class Labels {
 
   #name(statement: Structured, block: number, line: number): void {
     const name = statement.name.toLowerCase();
-    const list = this.#structured.get(name);
-    const entry = { block, line, keyword: statement.keyword };
-    if (list === undefined) this.#structured.set(name, [entry]);
-    else list.push(entry);
+    const key = structuredKey(name, statement.keyword);
+    const list = this.#structured.get(key);
+    if (list === undefined) this.#structured.set(key, [line]);
+    else list.push(line);
     if (statement.keyword === "sub" && !this.#subs.has(name)) this.#subs.set(name, block);
   }
 
@@ -165,18 +192,11 @@ export class Labels {
 
   /** The lines that one program takes up: from its O line to the next, or to the end of its file. */
   extent(line: number): readonly [first: number, end: number] {
-    let first = 0;
-    let end = Number.POSITIVE_INFINITY;
-    for (const program of this.programs) {
-      if (program.line <= line) {
-        first = program.line;
-        end = program.end;
-      } else {
-        end = Math.min(end, program.line);
-        break;
-      }
-    }
-    return [first, end];
+    const { programs } = this;
+    const next = firstFrom(programs.length, (i) => (programs[i]?.line ?? 0) > line);
+    const own = programs[next - 1];
+    const behind = programs[next]?.line ?? Number.POSITIVE_INFINITY;
+    return own === undefined ? [0, behind] : [own.line, Math.min(own.end, behind)];
   }
 
   /** Block with this N, searched forward from a line and then from the program's beginning; −1 none. */
@@ -184,24 +204,22 @@ export class Labels {
     const lines = this.#sequences.get(n);
     if (lines === undefined) return -1;
     const [first, end] = this.extent(line);
-    let wrapped = -1;
-    for (const at of lines) {
-      if (at < first || at >= end) continue;
-      if (at > line) return this.#blocks.blockAt(at);
-      if (wrapped < 0) wrapped = at;
-    }
-    return wrapped < 0 ? -1 : this.#blocks.blockAt(wrapped);
+    const ahead = lines[lineFrom(lines, Math.max(first, line + 1))] ?? end;
+    if (ahead < end) return this.#blocks.blockAt(ahead);
+    const wrapped = lines[lineFrom(lines, first)] ?? end;
+    return wrapped < end ? this.#blocks.blockAt(wrapped) : -1;
   }
 
   /** How many blocks of the same program have this N. */
   countOf(n: number, line: number): number {
     const [first, end] = this.extent(line);
-    return (this.#sequences.get(n) ?? []).filter((at) => at >= first && at < end).length;
+    const lines = this.#sequences.get(n) ?? [];
+    return lineFrom(lines, end) - lineFrom(lines, first);
   }
 
   /** The O line of a program; −1 none. The first of two with one number counts. */
   program(number: number): number {
-    return this.programs.find((each) => each.number === number)?.block ?? -1;
+    return this.#byNumber.get(number)?.block ?? -1;
   }
 
   /** `sub` of a structured subprogram; −1 none. */
@@ -219,18 +237,22 @@ export class Labels {
 
   /** Whether a jump goes into a loop that it does not come from. */
   entersLoop(from: number, to: number): boolean {
-    return this.#loops.some((loop) => to > loop.from && to <= loop.to && !(from >= loop.from && from <= loop.to));
+    // Loops do not cross: where any is entered, the innermost is.
+    this.#innermost ??= innermost(this.#loops, this.#blocks.count);
+    const loop = this.#loops[this.#innermost[to] ?? -1];
+    return loop !== undefined && !(from >= loop.from && from <= loop.to);
   }
 
   /** The next statement of a structured name behind (or, backwards, before) a line with one of these keywords; −1 none. */
   partner(name: string, line: number, keywords: readonly string[], backwards = false): number {
-    const list = this.#structured.get(name.toLowerCase()) ?? [];
-    if (!backwards) return list.find((each) => each.line > line && keywords.includes(each.keyword))?.block ?? -1;
-    for (let i = list.length - 1; i >= 0; i--) {
-      const each = list[i];
-      if (each !== undefined && each.line < line && keywords.includes(each.keyword)) return each.block;
+    const own = name.toLowerCase();
+    let nearest = backwards ? -1 : Number.POSITIVE_INFINITY;
+    for (const keyword of keywords) {
+      const lines = this.#structured.get(structuredKey(own, keyword)) ?? [];
+      if (backwards) nearest = Math.max(nearest, lines[lineFrom(lines, line) - 1] ?? -1);
+      else nearest = Math.min(nearest, lines[lineFrom(lines, line + 1)] ?? Number.POSITIVE_INFINITY);
     }
-    return -1;
+    return nearest < 0 || nearest === Number.POSITIVE_INFINITY ? -1 : this.#blocks.blockAt(nearest);
   }
 
   /** Every lookup that a run made, answered anew: an execution may go on from another only where all answers hold. */
@@ -239,7 +261,7 @@ export class Labels {
     const [a, b, c] = rest;
     const line = this.#blocks.lineOf(Number(b));
     if (what === "N") return this.sequence(Number(a), line);
-    if (what === "programs") return this.programs.filter((each) => each.number === Number(a)).length;
+    if (what === "programs") return this.#byNumber.get(Number(a))?.count ?? 0;
     if (what === "count") return this.countOf(Number(a), line);
     if (what === "enters") return this.entersLoop(this.#blocks.lineOf(Number(a)), line) ? 1 : 0;
     if (what === "O") return this.program(Number(a));
@@ -249,4 +271,45 @@ export class Labels {
     if (what === "o") return this.partner(a ?? "", line, (c ?? "").split(","), rest[3] === "back");
     return -1;
   }
+}
+
+/** No name of a statement has a bar in it. */
+const structuredKey = (name: string, keyword: string): string => `${name}|${keyword}`;
+
+/** The first of so many numbers from which on something holds. */
+function firstFrom(count: number, holds: (i: number) => boolean): number {
+  let low = 0;
+  let high = count;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (holds(mid)) high = mid;
+    else low = mid + 1;
+  }
+  return low;
+}
+
+/** Where in a rising list the lines from this one on begin. */
+function lineFrom(lines: readonly number[], line: number): number {
+  return firstFrom(lines.length, (i) => (lines[i] ?? 0) >= line);
+}
+
+interface LoopLines {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** By line: number of the innermost loop that it stands in, behind the loop's first line; −1 none. */
+function innermost(loops: readonly LoopLines[], lines: number): Int32Array {
+  const of = new Int32Array(lines).fill(-1);
+  const order = loops.map((_, i) => i);
+  const at = (i: number | undefined): LoopLines => loops[i ?? -1] ?? { from: -1, to: -1 };
+  order.sort((a, b) => at(a).from - at(b).from || at(b).to - at(a).to);
+  const open: number[] = [];
+  let next = 0;
+  for (let line = 0; line < lines; line++) {
+    while (open.length > 0 && at(open[open.length - 1]).to < line) open.pop();
+    of[line] = open[open.length - 1] ?? -1;
+    for (; next < order.length && at(order[next]).from === line; next++) open.push(order[next] ?? 0);
+  }
+  return of;
 }

@@ -36,6 +36,7 @@ interface Pending {
   fullRetracts: boolean;
   dwell: number;
   readonly rowId: number;
+  readonly way: number;
   readonly tool: number | null;
   readonly wcs: string;
   readonly step: number;
@@ -134,6 +135,7 @@ export class LongHand {
         fullRetracts: true,
         dwell: 0,
         rowId,
+        way: run.record?.holes.wayOf(run) ?? 0,
         tool: run.row.tool < 0 ? null : run.row.tool,
         wcs: run.row.wcs,
         step,
@@ -325,6 +327,7 @@ export class LongHand {
       known ? p.u : Number.NaN,
       known ? p.v : Number.NaN,
       firstBlock,
+      p.way,
     );
     const shape = p.owed.length === 0 ? undefined : record.holes.rowOf(hole)?.shape;
     if (shape !== undefined) {

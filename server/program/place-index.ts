@@ -45,6 +45,8 @@ export class PlaceIndex {
   /** Places of one slot in a chain; the newest hole of each place. */
   #next = new IntColumn();
   #hole = new IntColumn();
+  /** The newest hole of each place that all ways make, −1 none. */
+  #sure = new IntColumn();
   #cachedVersion = -1;
   #cachedAxis = -1;
   #cachedWcs = "";
@@ -166,6 +168,11 @@ export class PlaceIndex {
     return this.#find(frame, u, v);
   }
 
+  /** The newest hole that all ways make, on the line of the last `find`; −1 none. */
+  sureHere(): number {
+    return this.#met < 0 ? -1 : this.#sure.at(this.#met);
+  }
+
   #find(frame: number, u: number, v: number): number {
     this.#met = -1;
     const row = this.#frames[frame];
@@ -200,12 +207,15 @@ export class PlaceIndex {
   added(hole: number, frame: number, u: number, v: number): void {
     this.#read = hole + 1;
     if (Number.isNaN(u) || Number.isNaN(v)) return;
+    const sure = this.#book.ways.at(hole) === 0;
     if (this.#met >= 0) {
       // The place keeps its first coordinates' cell: holes of one place lie within the tolerance of each other.
       this.#hole.data[this.#met] = hole;
+      if (sure) this.#sure.data[this.#met] = hole;
       return;
     }
     this.#hole.push(hole);
+    this.#sure.push(sure ? hole : -1);
     this.#next.push(-1);
     if (this.#hole.length * 2 > this.#heads.length) this.#grow(this.#heads.length * 2);
     else this.#link(this.#hole.length - 1, frame, u, v);
@@ -226,6 +236,7 @@ export class PlaceIndex {
   release(): void {
     this.#heads = new Int32Array(16).fill(-1);
     this.#hole = new IntColumn(0);
+    this.#sure = new IntColumn(0);
     this.#next = new IntColumn(0);
   }
 

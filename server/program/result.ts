@@ -6,6 +6,7 @@ import type { UnitSystem } from "../units/quantities.ts";
 import type { Checkpoint } from "./checkpoints.ts";
 import type { Scan } from "./execute.ts";
 import { NO_CALLS } from "./frames.ts";
+import type { HoleWays } from "./hole-ways.ts";
 import type { Recorder, Run } from "./run.ts";
 import { traceMotions } from "./trace.ts";
 import type {
@@ -116,6 +117,11 @@ export class Result implements Execution {
   get places(): Execution["places"] {
     const { x, y } = this.parts.record.holes;
     return { x: x.data, y: y.data };
+  }
+
+  get ways(): HoleWays {
+    const { ways } = this.parts.record.holes;
+    return ways.data.subarray(0, ways.length);
   }
 
   shapeOf(index: number): HoleShape {

@@ -10,6 +10,7 @@ import type { CutNote, EntryForm } from "../../grammar/entry.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import type { Span } from "../text/place.ts";
 import type { UnitSystem } from "../units/quantities.ts";
+import type { HoleWays } from "./hole-ways.ts";
 import type { LibraryFile } from "./library.ts";
 import type { UnsureMode } from "./unsure.ts";
 
@@ -318,6 +319,8 @@ export interface Execution {
   frameOf(shape: HoleShape): HoleFrame | null;
   /** Places of all holes as `Hole.at` has them, NaN unknown: for searches over tens of thousands. */
   readonly places: { readonly x: Float64Array; readonly y: Float64Array };
+  /** Which holes are made for sure where another is. */
+  readonly ways: HoleWays;
   /** Holes made by a block, else the one it went on with, in order. A block of a subprogram makes some in each call. */
   holesOfBlock(block: number): ArrayLike<number>;
   readonly events: readonly ProgramEvent[];

@@ -68,6 +68,7 @@ export function emptyExecution(blocks: Blocks, setup: ResolvedSetup): Execution 
       throw new RangeError(`no hole ${index}`);
     },
     places: { x: new Float64Array(0), y: new Float64Array(0) },
+    ways: [],
     frameOf: () => null,
     holesOfBlock: () => [],
     events: [],

@@ -216,6 +216,9 @@ class Arranged implements Execution {
   get places(): Execution["places"] {
     return this.#base.places;
   }
+  get ways(): Execution["ways"] {
+    return this.#base.ways;
+  }
   get events(): Execution["events"] {
     return this.#base.events;
   }

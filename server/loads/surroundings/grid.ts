@@ -5,6 +5,7 @@
  */
 
 import { IntColumn } from "../../program/columns.ts";
+import { type HoleWays, surelyBefore } from "../../program/hole-ways.ts";
 
 /** What a hole takes out of the metal. */
 export interface Body {
@@ -71,7 +72,11 @@ export interface Bodies {
   at(hole: number): Body | null;
   readonly x: Float64Array;
   readonly y: Float64Array;
+  readonly ways: HoleWays;
 }
+
+/** Holes near one that may not be there with it, looked at before the search ends: only loops drill so many at one place. */
+const MOST_UNSURE = 256;
 
 const FEWEST_SLOTS = 1 << 10;
 
@@ -90,6 +95,8 @@ export class NeighbourGrid {
   /** The nearest hole that this one leaves a thin web to, −1 none. */
   web = -1;
   #webWidth = 0;
+  #own = -1;
+  #unsure = 0;
 
   /** @param hole larger than every hole added before */
   add(hole: number, body: Body): void {
@@ -150,8 +157,13 @@ export class NeighbourGrid {
     for (const { holes } of this.#levels) holes.trim();
   }
 
-  /** The nearest (of equally near ones the earliest) of the holes added that this one cuts into, -1 none. Holes on its own axis line do not count. */
-  earlier(body: Body, x: number, y: number): number {
+  /**
+   * The nearest (of equally near ones the earliest) of the holes added that this one cuts into, -1 none. Holes on its own
+   * axis line do not count, nor those that may not be there with it.
+   */
+  earlier(body: Body, x: number, y: number, hole: number): number {
+    this.#own = hole;
+    this.#unsure = 0;
     this.#best = -1;
     this.#bestSquare = Number.POSITIVE_INFINITY;
     this.near.length = 0;
@@ -191,6 +203,7 @@ export class NeighbourGrid {
     const square = dx * dx + dy * dy;
     const far = widest + thinBelow(2 * body.radius);
     if (square >= far * far || square <= SAME_LINE * SAME_LINE || other.line !== body.line) return next;
+    if (!surelyBefore(this.bodies.ways, hole, this.#own)) return ++this.#unsure > MOST_UNSURE ? -1 : next;
     const pitch = Math.sqrt(square);
     // What a hole leaves is open upwards.
     if (body.high - Math.max(body.end, other.end) <= TOUCH) return next;
@@ -218,4 +231,4 @@ function slotOf(level: Level, lineHash: number, ix: number, iy: number): number 
   return mixed ^ (mixed >>> 15) ^ Math.imul(level.octave + 64, 40503);
 }
 
-const NOTHING: Bodies = { at: () => null, x: new Float64Array(0), y: new Float64Array(0) };
+const NOTHING: Bodies = { at: () => null, x: new Float64Array(0), y: new Float64Array(0), ways: [] };

@@ -74,22 +74,24 @@ function search(execution: Execution): Neighbours {
   const before = grid.bodies;
   const numbers = bodiesOf(execution, last);
   const { x, y, holes } = placesOf(execution, numbers);
+  const { ways } = execution;
   let same = 0;
   const most = Math.min(count, last.holes.length);
   while (
     same < most &&
     last.holes[same] === holes[same] &&
     Object.is(before.x[same], x[same]) &&
-    Object.is(before.y[same], y[same])
+    Object.is(before.y[same], y[same]) &&
+    (before.ways[same] ?? 0) === (ways[same] ?? 0)
   )
     same++;
   grid.forget(same);
-  grid.bodies = { at: (hole) => list[holes[hole] ?? -1] ?? null, x, y };
+  grid.bodies = { at: (hole) => list[holes[hole] ?? -1] ?? null, x, y, ways };
   const met = last.met.before(same);
   for (let i = same; i < count; i++) {
     const body = grid.bodies.at(i);
     if (body === null) continue;
-    const earlier = grid.earlier(body, x[i] ?? 0, y[i] ?? 0);
+    const earlier = grid.earlier(body, x[i] ?? 0, y[i] ?? 0, i);
     met.add(i, earlier, grid.web, grid.near);
     grid.add(i, body);
   }

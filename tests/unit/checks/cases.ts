@@ -10,6 +10,7 @@ import { PROGRAM_CASES } from "./cases-program.ts";
 import { READING_CASES } from "./cases-reading.ts";
 import { STROKE_CASES } from "./cases-strokes.ts";
 import { TOOL_COMMENT_CASES } from "./cases-tool-comment.ts";
+import { WAYS_CASES } from "./cases-ways.ts";
 
 export interface Expected {
   readonly severity: "error" | "warning" | "info";
@@ -50,4 +51,5 @@ export const CASES: readonly Case[] = [
   ...PITFALL_CASES,
   ...READING_CASES,
   ...INHERITED_CASES,
+  ...WAYS_CASES,
 ];

@@ -329,6 +329,7 @@ export function execution(over: ExecutionCase = {}): Execution {
       return of;
     },
     places: { x: new Float64Array(shapes.length), y: new Float64Array(shapes.length) },
+    ways: [],
     frameOf: () => null,
     holesOfBlock: () => [],
     events: [],

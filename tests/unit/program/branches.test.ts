@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { surelyBefore } from "../../../server/program/hole-ways.ts";
 import type { Execution } from "../../../server/program/types.ts";
-import { holes, run } from "./helpers.ts";
+import { drill, holes, run, setup } from "./helpers.ts";
 
 const HEAD = "G21 G90 G54 G17\nG0 X0 Y0 Z50. S1000 M3 F100.\n";
 const at = (e: Execution) => holes(e).map((h) => h.at);
@@ -67,6 +68,50 @@ describe("a program that ends on one of two ways", () => {
   test("goes on in the main program where the way that waits there is all that is left", () => {
     const e = run(`${HEAD}IF[#500EQ1]GOTO5\nM98 P2\nN5 G99 G81 X5. Y5. Z-5. R2.\nG80\nM30\nO2\nM30`);
     expect(at(e)).toEqual([[5, 5]]);
+  });
+});
+
+describe("holes of ways that exclude each other", () => {
+  const CYCLE = "G99 G81 Z-20. R2.";
+  const boredOf = (e: Execution) => Array.from({ length: e.holeCount }, (_, i) => e.hole(i).shape.bored);
+  const bored = (e: Execution) => boredOf(e).map((list) => list.length);
+  const tools = setup({}, [drill(1, 8), drill(2, 12)]);
+  const run2 = (...lines: string[]) => run(`${HEAD}T1 M6\n${lines.join("\n")}\nG80\nM30`, { setup: tools });
+  const sure = (e: Execution, earlier: number, hole: number) => surelyBefore(e.ways, earlier, hole);
+
+  test("are not one hole, and neither is drilled into the other", () => {
+    const e = run2("IF[#500EQ1]GOTO10", `${CYCLE} X5.`, "X7.", "GOTO20", "N10", `${CYCLE} X5.`, "X7.", "N20 X9.");
+    expect(at(e).map(([x]) => x)).toEqual([5, 7, 5, 7, 9]);
+    expect(bored(e)).toEqual([0, 0, 0, 0, 0]);
+    expect(sure(e, 0, 1)).toBe(true);
+    expect(sure(e, 2, 3)).toBe(true);
+    expect(sure(e, 1, 2)).toBe(false);
+    expect(sure(e, 0, 4)).toBe(false);
+  });
+
+  test("are found on the line by what comes after on the same way only", () => {
+    const e = run2("IF[#500EQ1]GOTO10", `${CYCLE} X5.`, "T2 M6", "Z-25. X5.", "N10 T2 M6", `${CYCLE} X5.`);
+    expect(bored(e)).toEqual([0, 1, 0]);
+  });
+
+  test("what all ways drill is found beneath what only some do", () => {
+    const e = run2(`${CYCLE} X5.`, "IF[#500EQ1]GOTO10", "T2 M6", `${CYCLE} X5.`, "N10 T1 M6", `${CYCLE} X5. Z-30.`);
+    expect(bored(e)).toEqual([0, 1, 1]);
+    expect(boredOf(e)[2]?.[0]?.diameter).toBe(8);
+    expect([sure(e, 0, 1), sure(e, 0, 2), sure(e, 1, 2)]).toEqual([true, true, false]);
+  });
+
+  test("one that ends on its way leaves the other as if it were alone", () => {
+    const e = run2("IF[#500EQ1]GOTO10", `${CYCLE} X5.`, "M30", "N10", `${CYCLE} X5.`, "X7.");
+    expect(at(e).map(([x]) => x)).toEqual([5, 5, 7]);
+    expect([sure(e, 0, 1), sure(e, 0, 2), sure(e, 1, 2)]).toEqual([false, false, true]);
+  });
+
+  test("strokes written out that begin on one of the ways count as its own", () => {
+    const long = ["G0 X5. Y5. Z2.", "IF[#500EQ1]GOTO10", "G1 Z-9.", "N10 G0 Z5.", "G0 X7.", "G1 Z-9.", "G0 Z5.", "X9."];
+    const e = run2(...long);
+    expect(e.holeCount).toBe(2);
+    expect(sure(e, 0, 1)).toBe(false);
   });
 });
 

@@ -51,6 +51,7 @@ function picture(e: Execution): unknown {
     events: e.events.map((v) => ({ ...v, calls: v.calls.map(line), span: { ...v.span, block: line(v.span.block) } })),
     motions: [...e.motions()].map((m) => [m.kind, line(m.block), m.x, m.y, m.z, m.seconds, m.state.f, m.state.s]),
     lost: e.lostEntries,
+    ways: Array.from({ length: e.holeCount }, (_, i) => e.ways[i] ?? 0),
   };
 }
 
@@ -93,6 +94,9 @@ const LINES = [
   "#1=#1+1.",
   "IF[#1LT12]GOTO77",
   "IF[#600EQ1]GOTO77",
+  "IF[#600EQ1]GOTO76",
+  "GOTO77",
+  "N76",
   "IF[#600EQ1]THEN G91",
   "#5=#4003",
   "G#5",
