@@ -139,7 +139,9 @@ function fittingWord(
 function wayOut(context: CheckContext, hole: MetalHole, what: What): string {
   const { fitting, word } = fittingWord(context, hole, what);
   const other = what === "torque" ? "a speed in the spindle's power range, " : "";
-  if (word === null) return `Way out: no feed fits that still cuts; ${other}a smaller drill or a stronger machine.`;
+  // Power goes with speed and feed, torque with the feed alone.
+  const slower = what === "power" ? "a lower speed at the same feed per turn, " : other;
+  if (word === null) return `Way out: no feed fits that still cuts; ${slower}a smaller drill or a stronger machine.`;
   const nominal = hole.loads.window?.f?.[0];
   const slow = nominal !== undefined && fitting !== null && fitting < nominal ? " (below the drill's window)" : "";
   return `Way out: ${word} or less keeps it under${slow}; or ${other}a smaller drill or a stronger machine.`;
