@@ -43,7 +43,7 @@ export async function trace(file: string, raw: TraceOptions, io: CliIo): Promise
   let some = false;
   for (const motion of motions) {
     some = true;
-    io.out(`${traceLine(motion)}\n`);
+    io.out(`${traceLine(motion, input.shown)}\n`);
   }
   if (!some) io.out("No motion: no block of the program moves the machine.\n");
   return 0;

@@ -29,6 +29,23 @@ describe("a program in a file of its own", () => {
     for (const motion of inside)
       expect(motion).toMatchObject({ file: "subs/O0077.nc", calls: [{ file: "a.nc", line: 7 }] });
   });
+
+  test("the printed trace names the file of a line that is not the program's", async () => {
+    const files = {
+      ...SHOP.files,
+      "/shop/subs/O0077.nc": "O77\nX20.\nM98 P78\nM99\n",
+      "/shop/subs/O0078.nc": "O78\n\nX30.\nM99\n",
+    };
+    const { out } = await swarfline(["trace", "a.nc"], { ...SHOP, files });
+    const rows = out.split("\n").filter((row) => / rapid /.test(row));
+    const ends = (line: number) =>
+      new Set(
+        rows.filter((row) => row.trimStart().startsWith(`${line} `)).map((row) => row.split("M8").at(-1)?.trim()),
+      );
+    expect(ends(6)).toEqual(new Set([""]));
+    expect(ends(2)).toEqual(new Set(["7  (line of subs/O0077.nc)"]));
+    expect(ends(3)).toEqual(new Set(["7 > subs/O0077.nc:3  (line of subs/O0078.nc)"]));
+  });
 });
 
 describe("block delete", () => {

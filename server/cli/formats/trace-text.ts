@@ -27,7 +27,8 @@ export function traceHead(program: string, review: Review, io: CliIo): string {
   ].join("\n");
 }
 
-export function traceLine(motion: PublicMotion): string {
+/** @param program the file that the trace is of: lines in it need no name */
+export function traceLine(motion: PublicMotion, program: string): string {
   const places = motion.units === "inch" ? 4 : 3;
   const number = (value: number | null, digits: number) => (value === null ? "?" : value.toFixed(digits));
   return row([
@@ -41,9 +42,15 @@ export function traceLine(motion: PublicMotion): string {
     number(motion.n, 0),
     number(motion.seconds, 2),
     motion.coolant.join(" "),
-    // Outermost call first.
-    motion.calls.map((call) => call.line).join(" > "),
+    [calledFrom(motion, program), motion.file === program ? "" : `(line of ${clean(motion.file)})`]
+      .filter((part) => part !== "")
+      .join("  "),
   ]);
+}
+
+/** Outermost call first. */
+function calledFrom({ calls }: PublicMotion, program: string): string {
+  return calls.map(({ file, line }) => (file === program ? line : `${clean(file)}:${line}`)).join(" > ");
 }
 
 function row(cells: readonly string[]): string {
