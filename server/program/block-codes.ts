@@ -19,6 +19,8 @@ export interface Codes {
   dwell: number;
   /** Item of a G code whose value is not known. */
   unknown: number;
+  /** Index of a G code that is told as not followed: unknown to the dialect, or the machine builder's own. */
+  stray: number;
 }
 
 export const codes: Codes = {
@@ -31,6 +33,7 @@ export const codes: Codes = {
   tlo: -1,
   dwell: -1,
   unknown: -1,
+  stray: -1,
 };
 /** Modal codes of the block by group; 0 absent. */
 export const modal = new Int32Array(24);
@@ -46,13 +49,14 @@ export function readCodes(run: Run): void {
   codes.tlo = -1;
   codes.dwell = -1;
   codes.unknown = -1;
+  codes.stray = -1;
   if (words.gCount > 0) modal.fill(0);
   for (let i = 0; i < words.gCount; i++) {
     const code = words.g[i] ?? -1;
     const group = groupOf(run.codes.groups, code);
     if (code === NOT_KNOWN) codes.unknown = words.gItem[i] ?? words.first;
     else if (group === GROUP.unknown) unknownG(run, i, code);
-    else if (group === GROUP.custom) customCode(run, "G", code, words.gItem[i] ?? words.first);
+    else if (group === GROUP.custom) customG(run, i, code);
     else if (group === GROUP.motion) codes.motion = code;
     else if (group === GROUP.cycle) codes.cycle = code;
     else if (group === GROUP.once) {
@@ -74,6 +78,7 @@ function unknownG(run: Run, i: number, code: number): void {
   const { words, dialect, blocks } = run;
   const item = words.gItem[i] ?? words.first;
   if (dialect.unknownCode === "ignore") return;
+  codes.stray = i;
   const written = blocks
     .textOf(words.block)
     .slice(blocks.start(item), blocks.end(item))
@@ -88,4 +93,8 @@ function unknownG(run: Run, i: number, code: number): void {
     undefined,
     1,
   );
+}
+
+function customG(run: Run, i: number, code: number): void {
+  if (customCode(run, "G", code, run.words.gItem[i] ?? run.words.first) && codes.stray < 0) codes.stray = i;
 }

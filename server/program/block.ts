@@ -221,6 +221,10 @@ function axisWords(run: Run): void {
       );
     return;
   }
+  if (codes.stray >= 0 && axes) {
+    strayMove(run);
+    return;
+  }
   if (unsure(row, UNSURE.cycle) || (row.cycle === 0 && unsure(row, UNSURE.motion))) {
     if (axes) unknownMove(run);
     return;
@@ -268,6 +272,29 @@ function unknownCode(run: Run, item: number): void {
   row.returnMode = 0;
   row.comp = 40;
   doubt(row, ANY_MODE, why);
+  run.dirty = true;
+  run.cycle.version++;
+}
+
+/** Axis words of a code that is not followed: what it does with them, and so where the tool is then, is unknown. */
+function strayMove(run: Run): void {
+  const { row, words } = run;
+  const { blocks } = run;
+  const item = words.gItem[codes.stray] ?? words.first;
+  const written = blocks
+    .textOf(words.block)
+    .slice(blocks.start(item), blocks.end(item))
+    .replace(/\s/g, "")
+    .toUpperCase();
+  const why = `${written} is not followed`;
+  run.record?.operations.addUnknown();
+  lose(run, why);
+  for (let axis = 0; axis < 3; axis++) if (words.has(axis)) run.rotary[axis] = Number.NaN;
+  // The builder's own are most often calls, for one block; any other may stay in force as a move or a cycle.
+  if (run.dialect.customG.has(words.g[codes.stray] ?? -1)) return;
+  row.cycle = 0;
+  row.motion = -1;
+  doubt(row, UNSURE.motion | UNSURE.cycle, why);
   run.dirty = true;
   run.cycle.version++;
 }
