@@ -87,7 +87,7 @@ export const TOKEN = {
   whileWord,
   ifWord,
   output: token("Output", matchOutput, "PpDdBbSs"),
-  percent: token("Percent", /%/, undefined),
+  percent: token("Percent", /%(?:\d+(?![\d.]))?/, undefined),
   colon: token("ColonNumber", (text, at, tokens) => (isStart(tokens) ? matchColon(text, at) : null), ":"),
   /** O with a name. The number form is an ordinary word. */
   label: token("NameLabel", /O[ \t]*<[^<>]*>/i, undefined),

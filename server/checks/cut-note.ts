@@ -1,3 +1,4 @@
+import { problemsInside } from "../program/marks.ts";
 import { sentence } from "./events.ts";
 import type { Check } from "./types.ts";
 
@@ -16,7 +17,7 @@ export const cutNote: Check = {
     source: "none: a form of this tool",
   },
   *detect(context) {
-    for (const problem of context.execution.blocks.problems()) {
+    for (const problem of problemsInside(context.execution.blocks)) {
       if (problem.code !== "cut-note") continue;
       yield {
         check: "cut-note",

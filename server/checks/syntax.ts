@@ -1,4 +1,5 @@
 import type { Problem, ProblemCode } from "../../grammar/blocks.ts";
+import { problemsInside } from "../program/marks.ts";
 import type { ResolvedSetup } from "../setup/types.ts";
 import { sentence } from "./events.ts";
 import type { Check, Finding, FindingSeverity } from "./types.ts";
@@ -33,7 +34,7 @@ export const syntax: Check = {
   *detect(context) {
     const { blocks, setup } = context.execution;
     const seen = new Map<ProblemCode, Problem[]>();
-    for (const problem of blocks.problems()) {
+    for (const problem of problemsInside(blocks)) {
       if (problem.code === "cut-note") continue;
       const same = seen.get(problem.code);
       if (same === undefined) seen.set(problem.code, [problem]);

@@ -3,7 +3,7 @@
  * run by loops and calls, repeats and pecks are capped.
  */
 
-import { type Blocks, ITEM } from "../../grammar/blocks.ts";
+import type { Blocks } from "../../grammar/blocks.ts";
 import { readBlocks } from "../../grammar/read.ts";
 import type { ResolvedSetup, Tool } from "../setup/types.ts";
 import { LineStore } from "../text/lines.ts";
@@ -17,6 +17,7 @@ import { HoleBook } from "./holes.ts";
 import { type Labels, labelsOf } from "./labels.ts";
 import { JoinedBlocks, type LibraryFile } from "./library.ts";
 import { LongHand } from "./long-hand.ts";
+import { inProgram, type Marks, marksOf, percentItem } from "./marks.ts";
 import { ModalStore } from "./modal.ts";
 import { entriesOf, findNotes, Noted } from "./notes.ts";
 import { OperationBook } from "./operations.ts";
@@ -151,6 +152,7 @@ export interface Scan {
   readonly skips: readonly number[];
   /** Of the first G20 or G21. */
   readonly units: UnitSystem | null;
+  readonly marks: Marks;
 }
 
 /** What is read from the whole text before anything runs: units, notes, tools of the comments. */
@@ -164,15 +166,17 @@ export function scanProgram(blocks: Blocks, setup: ResolvedSetup, before = ""): 
     if (blocks.hasSkip(block)) skips.push(line);
     if (!flow && !blocks.isPlain(block)) flow = hasFlow(blocks, block);
   }
+  const marks = marksOf(blocks);
   const { unitsCodes, defaultUnits } = setup.dialect;
   const earlier = before.trim() === "" ? null : unitsIn(readBlocks(LineStore.from(before)), unitsCodes);
-  const own = unitsIn(blocks, unitsCodes) ?? earlier ?? (defaultUnits === "unknown" ? null : defaultUnits);
+  const own = unitsIn(blocks, unitsCodes, marks) ?? earlier ?? (defaultUnits === "unknown" ? null : defaultUnits);
   return {
     commented,
     notes: findNotes(blocks, commented, own === "inch" ? 25.4 : 1),
     tools: commentTools(blocks, commented, own, setup.dialect.toolWord === "tool-offset"),
     units: own,
     tape: tapeHeader(blocks),
+    marks,
     flow,
     skips,
   };
@@ -190,10 +194,15 @@ function hasFlow(blocks: Blocks, block: number): boolean {
 const LETTER_G = 71;
 
 /** Units of the first unit code. */
-function unitsIn(blocks: Blocks, unitsCodes: ResolvedSetup["dialect"]["unitsCodes"]): UnitSystem | null {
+function unitsIn(
+  blocks: Blocks,
+  unitsCodes: ResolvedSetup["dialect"]["unitsCodes"],
+  marks: Marks | null = null,
+): UnitSystem | null {
   const iso = unitsCodes !== "G20/G21";
   const common = unitsCodes !== "G70/G71";
   for (let line = 0; line < blocks.count; line++) {
+    if (marks !== null && !inProgram(marks, line)) continue;
     const block = blocks.blockAt(line);
     const first = blocks.firstItem(block);
     const end = first + blocks.itemCount(block);
@@ -212,6 +221,7 @@ export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteO
   const dialect = setup.dialect;
   const run = new Run(blocks, dialect, setup.machine, store);
   run.deleteOn = options.deleteOn ?? false;
+  run.next = marksOf(blocks).first;
   if (options.before !== undefined && options.before.trim() !== "") {
     // Words before the program run on blocks of their own; only the state they leave is taken over.
     const words = readBlocks(LineStore.from(options.before));
@@ -297,7 +307,8 @@ function finish(run: Run, scan: Scan): void {
   if (record === null) return;
   record.longHand.commit(run);
   for (const { span, cause, text } of scan.flow ? run.labels.faults : [])
-    record.events.add("flow", `${cause} ${span.block}`, span, -1, { level: "error", text });
+    if (inProgram(scan.marks, blocks.lineOf(span.block)))
+      record.events.add("flow", `${cause} ${span.block}`, span, -1, { level: "error", text });
   const level = dialect.programEnd === "required" ? "error" : "warning";
   if (run.opened && !run.closed && !closes(run)) {
     const text = "the program opens with % and no % closes it. Way out: % on a line of its own at the end";
@@ -317,7 +328,7 @@ function closes(run: Run): boolean {
   const { blocks } = run;
   for (let line = blocks.count - 1; line > blocks.lineOf(run.at); line--) {
     const block = blocks.blockAt(line);
-    if (blocks.itemCount(block) > 0 && blocks.kind(blocks.firstItem(block)) === ITEM.percent) return true;
+    if (percentItem(blocks, block) >= 0) return true;
   }
   return false;
 }
