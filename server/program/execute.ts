@@ -77,7 +77,7 @@ function begin(
   tool: (t: number) => Tool | null,
   old: ResultParts | null,
 ): { readonly run: Run; readonly record: Recorder } {
-  const run = startRun(blocks, setup, options, old?.run.store.following() ?? new ModalStore());
+  const run = startRun(blocks, setup, options, old?.run.store.following() ?? new ModalStore(), scan.marks.first);
   const record: Recorder = {
     holes: old?.record.holes.following(tool) ?? new HoleBook(new Surface(setup), tool),
     longHand: new LongHand(),
@@ -217,11 +217,17 @@ function unitsIn(
 }
 
 /** The run at the program's first block: the setup's offsets, the words before it, the position given. */
-export function startRun(blocks: Blocks, setup: ResolvedSetup, options: ExecuteOptions, store: ModalStore): Run {
+export function startRun(
+  blocks: Blocks,
+  setup: ResolvedSetup,
+  options: ExecuteOptions,
+  store: ModalStore,
+  first = marksOf(blocks).first,
+): Run {
   const dialect = setup.dialect;
   const run = new Run(blocks, dialect, setup.machine, store);
   run.deleteOn = options.deleteOn ?? false;
-  run.next = marksOf(blocks).first;
+  run.next = first;
   if (options.before !== undefined && options.before.trim() !== "") {
     // Words before the program run on blocks of their own; only the state they leave is taken over.
     const words = readBlocks(LineStore.from(options.before));

@@ -16,6 +16,9 @@ export interface Marks {
 /** Item of the `%` of a block; −1 none. Padding may stand before it. */
 export function percentItem(blocks: Blocks, block: number): number {
   const first = blocks.firstItem(block);
+  // Most lines begin with a word: no more is asked of them.
+  const kind = blocks.kind(first);
+  if (kind !== ITEM.percent && kind !== ITEM.unread) return -1;
   for (let item = first; item < first + Math.min(2, blocks.itemCount(block)); item++)
     if (blocks.kind(item) === ITEM.percent) return item;
   return -1;
