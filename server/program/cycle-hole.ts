@@ -1,11 +1,12 @@
 /** One hole of a cycle, drawn up from the words and the state in force. */
+import type { WordRef } from "../../grammar/blocks.ts";
 import type { CycleKind } from "../setup/dialect.ts";
 import type { CyclePlan } from "./cycle-plan.ts";
 import { runsItself } from "./cycles.ts";
 import { NO_UNITS, strokeSpeed } from "./feeds.ts";
 import { FROM_INDEX } from "./modal.ts";
 import type { Run } from "./run.ts";
-import type { Draft } from "./shapes.ts";
+import type { Draft, DraftStroke } from "./shapes.ts";
 import { heightKept } from "./transform.ts";
 import { drivenUnknown } from "./turning.ts";
 import type { HoleKind } from "./types.ts";
@@ -40,6 +41,17 @@ const KINDS: { readonly [K in CycleKind]: HoleKind } = {
 };
 
 const AXES = ["x", "y", "z"] as const;
+
+/** The strokes of a plan; those drawn up last where the speeds are the same. */
+function strokesOf({ plans }: Run, plan: CyclePlan, f: number, n: number, fRef: WordRef): readonly DraftStroke[] {
+  const { drawn } = plans;
+  const first = drawn?.strokes[0];
+  if (drawn?.plan === plan && first?.fRef === fRef && Object.is(first.f, f) && Object.is(first.n, n))
+    return drawn.strokes;
+  const strokes = plan.strokes.map(({ from, to }) => ({ from, to, f, n, fRef }));
+  plans.drawn = { plan, strokes };
+  return strokes;
+}
 
 export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft {
   const { row, store, step, cycle } = run;
@@ -93,9 +105,7 @@ export function cycleDraft(run: Run, hole: CycleHole, operation: number): Draft 
     axis: AXES[hole.w] ?? "z",
     startZ: known ? hole.r : Number.NaN,
     endZ: known ? (up ? (last?.to ?? hole.z) : hole.z) : Number.NaN,
-    strokes: levels
-      ? hole.plan.strokes.map(({ from: a, to: b }) => ({ from: a, to: b, f: turning.f, n: turning.n, fRef }))
-      : [],
+    strokes: levels ? strokesOf(run, hole.plan, turning.f, turning.n, fRef) : [],
     dives: [],
     dwell: hole.plan.dwell,
     fullRetracts: hole.kind !== "chip-break",

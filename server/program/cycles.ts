@@ -10,6 +10,7 @@ import { manyTurns } from "./flow.ts";
 import { lengthCheck } from "./motion.ts";
 import { rotaryWords } from "./rotary.ts";
 import type { Recorder, Run } from "./run.ts";
+import type { DraftStroke } from "./shapes.ts";
 import { intervenes } from "./transform.ts";
 import { keepsDepth } from "./transform-codes.ts";
 import { reach } from "./transform-words.ts";
@@ -28,6 +29,10 @@ export interface PlanCache {
   z: number;
   clear: number;
   plan: CyclePlan | null;
+  /** What the plan was made of. */
+  numbers: CycleNumbers | null;
+  /** The strokes that the last hole of a plan had. */
+  drawn: { readonly plan: CyclePlan; readonly strokes: readonly DraftStroke[] } | null;
   seconds: number;
 }
 
@@ -37,6 +42,8 @@ export const newPlanCache = (): PlanCache => ({
   z: Number.NaN,
   clear: Number.NaN,
   plan: null,
+  numbers: null,
+  drawn: null,
   seconds: Number.NaN,
 });
 
@@ -322,22 +329,23 @@ function drill(
     cache.r = r;
     cache.z = z;
     cache.clear = clear;
-    cache.plan = planCycle(
-      {
-        code,
-        kind,
-        r,
-        z,
-        q: cycle.q,
-        p: cycle.p,
-        k: cycle.k,
-        clear,
-        back: code === 740 && turns(dialect) ? cycle.back : Number.NaN,
-        spindle: row.spindle,
-        rigid: runsItself(run, code, kind),
-      },
-      dialect,
-    );
+    const numbers: CycleNumbers = {
+      code,
+      kind,
+      r,
+      z,
+      q: cycle.q,
+      p: cycle.p,
+      k: cycle.k,
+      clear,
+      back: code === 740 && turns(dialect) ? cycle.back : Number.NaN,
+      spindle: row.spindle,
+      rigid: runsItself(run, code, kind),
+    };
+    // A cycle written out anew in each turn of a loop is drawn up once.
+    if (cache.plan === null || cache.numbers === null || !sameNumbers(cache.numbers, numbers))
+      cache.plan = planCycle(numbers, dialect);
+    cache.numbers = numbers;
     cache.seconds = planSeconds(run, cache.plan, r);
   }
   const plan = cache.plan;
@@ -409,6 +417,11 @@ function levelDoubt(run: Run): string {
   const { row, dialect } = run;
   const anew = dialect.stickyKind === "number" ? UNSURE.plane | UNSURE.distance : UNSURE.plane;
   return unsure(row, anew) ? row.unsureWhy : "";
+}
+
+function sameNumbers(a: CycleNumbers, b: CycleNumbers): boolean {
+  for (const name in a) if (!Object.is(a[name as keyof CycleNumbers], b[name as keyof CycleNumbers])) return false;
+  return true;
 }
 
 /** Counts the holes of a block and their strokes; fewer than asked for where they are too many, and the run stops after it. */

@@ -70,6 +70,7 @@ export class HoleBook {
   probeY = new NumberColumn(8);
   /** Rows by number. Executions that go on from one another share them: they only ever grow, not all are used in each. */
   rows: ShapeRow[] = [];
+  #strokeNumbers = new Map<string, number>();
   /** Row of each key in this execution, the rows in the order in which they came up, and the steps they came later. */
   readonly byKey = new Map<string, number>();
   made = new IntColumn();
@@ -115,6 +116,7 @@ export class HoleBook {
     const next = new HoleBook(this.surface, tool);
     next.rows = this.rows;
     next.chains = this.chains;
+    next.#strokeNumbers = this.#strokeNumbers;
     next.#chainNumbers = this.#chainNumbers;
     next.places.shareFrames(this.places);
     next.#old = this;
@@ -358,7 +360,8 @@ export class HoleBook {
     const cut = draft.strokes[contact.firstCut];
     const rowId = cut?.rowId ?? draft.rowId;
     const keys = strokeKeys(run.store, draft, rowId);
-    const key = shapeKey(draft, run.store.cutKey(rowId), keys, surface, priors, noted?.id ?? "", frame);
+    const cutKey = run.store.cutKey(rowId);
+    const key = shapeKey(draft, cutKey, keys, surface, priors, noted?.id ?? "", frame, this.#strokeNumbers);
     const known = this.byKey.get(key);
     if (known !== undefined) return known;
     const state = run.store.state(rowId, cut?.step ?? draft.step);

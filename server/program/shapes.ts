@@ -65,8 +65,25 @@ const FINE = 1e-6;
 const round = (value: number): number => (Number.isNaN(value) ? value : Math.round(value * 1e9) / 1e9 + 0);
 const forKey = (value: number): string => (Number.isNaN(value) ? "?" : (Math.round(value * 1e6) + 0).toString(36));
 
+/** The text of more strokes stands in a key by its number: keys are looked up for every hole. */
+const FEW_STROKES = 4;
+
+/** Texts of the strokes that equal cycles share. */
+const texts = new WeakMap<readonly DraftStroke[], string>();
+
+function textOf(strokes: readonly DraftStroke[]): string {
+  const many = strokes.length > FEW_STROKES;
+  const known = many ? texts.get(strokes) : undefined;
+  if (known !== undefined) return known;
+  let text = "";
+  for (const s of strokes) text += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
+  if (many) texts.set(strokes, text);
+  return text;
+}
+
 /**
  * A text that is equal where and only where two holes differ in nothing but their place and the words that made them.
+ * @param numbers texts of strokes by number; the same for all keys that are compared
  * @param strokeKeys what each stroke has in force where that is not what the hole has; null: nowhere
  */
 export function shapeKey(
@@ -77,11 +94,18 @@ export function shapeKey(
   priors: readonly PriorHole[],
   noted: string,
   frame: number,
+  numbers: Map<string, number>,
 ): string {
   let key = `${draft.operation}|${draft.kind}|${draft.longHand ? 1 : 0}|${frame}|${forKey(draft.startZ)}|${forKey(draft.endZ)}`;
   key += `|${forKey(surface.z)}${surface.declared ? "d" : "a"}|${forKey(draft.dwell)}|${forKey(draft.peck)}`;
   key += `|${draft.fullRetracts ? 1 : 0}|${cutKey}|${noted}|${draft.tool ?? ""}`;
-  for (const s of draft.strokes) key += `;${forKey(s.from)},${forKey(s.to)},${forKey(s.f * 1000)},${forKey(s.n)}`;
+  const strokes = textOf(draft.strokes);
+  if (draft.strokes.length <= FEW_STROKES) key += strokes;
+  else {
+    const number = numbers.get(strokes) ?? numbers.size;
+    if (number === numbers.size) numbers.set(strokes, number);
+    key += `;#${number}`;
+  }
   if (strokeKeys !== null) key += `@${strokeKeys.join()}`;
   for (const p of priors) key += `!${forKey(p.diameter)},${forKey(p.toZ)},${p.tool}`;
   for (const name in draft.unknown) key += `?${name}=${draft.unknown[name]}`;
