@@ -12,7 +12,8 @@ export const unknownBranch: Check = {
     formula: "",
     example: "IF [#500 EQ 1] GOTO 20\nG0 X5.\nN20 M30",
     better: "#500 = 1\nIF [#500 EQ 1] GOTO 20\nG0 X5.\nN20 M30",
-    limits: "Of a loop, call or cycle of unknown length the first two turns are seen.",
+    limits:
+      "Of a loop, call or cycle of unknown length the first two turns are seen. Holes of two ways are not compared with each other, and a hole that only some ways drill counts neither as a pilot nor as a neighbour of one after the ways have met.",
     source: "none: how this tool reads what it cannot know",
   },
   *detect(context) {
