@@ -14,7 +14,7 @@ import { programDigits } from "./form-rules.ts";
 import { gather, tellOpenCounts } from "./gather.ts";
 import { lose } from "./losses.ts";
 import { machineCodes, machineCodesAfter, readMachineCodes } from "./machine-codes.ts";
-import { foreignCall } from "./macro-dialect.ts";
+import { foreignCall, writesHash } from "./macro-dialect.ts";
 import { WORD_NOT_KNOWN, WORD_NOT_READ } from "./modal.ts";
 import { feedMode, lengthOffset, modes, offsetLetter } from "./modes.ts";
 import { ANY_AXIS, move } from "./motion.ts";
@@ -61,7 +61,7 @@ function runWords(run: Run, block: number): void {
     step(run, block);
     return;
   }
-  if (words.gCount > 0 && run.dialect.macroDialect === "hash-iso" && macroCall(run)) {
+  if (words.gCount > 0 && writesHash(run.dialect) && macroCall(run)) {
     step(run, block);
     return;
   }

@@ -1,6 +1,8 @@
 /** Reads one block's items into the scratch, working out expressions and assignments on the way. */
+
 import { ITEM, POLAR_WORDS, VALUE } from "../../grammar/blocks.ts";
 import type { Expr, Statement } from "../../grammar/expressions.ts";
+import { writesHash } from "./macro-dialect.ts";
 import { writeOffsetVariable } from "./offset-variables.ts";
 import type { Run } from "./run.ts";
 import { itemsSpan } from "./spans.ts";
@@ -235,7 +237,7 @@ function assign(run: Run, pending: Pending): void {
     );
     return;
   }
-  if (whole === ALARM && run.dialect.macroDialect === "hash-iso") raiseAlarm(run, value);
+  if (whole === ALARM && writesHash(run.dialect)) raiseAlarm(run, value);
   else if (!writeOffsetVariable(run, whole, value)) run.variables.set(whole, value, why);
 }
 

@@ -3,6 +3,7 @@ import type { Statement } from "../../grammar/expressions.ts";
 import type { Dialect } from "../setup/dialect.ts";
 import { lose } from "./losses.ts";
 import type { Run } from "./run.ts";
+import { tellWords } from "./undeclared.ts";
 
 type Way = "hash-iso" | "o-word";
 
@@ -16,10 +17,21 @@ const NAMES: { readonly [K in Statement["kind"]]?: string } = {
 /** What opens or calls; the rest of a structure is told with it. */
 const OPENING: ReadonlySet<string> = new Set(["sub", "call", "if", "while", "do", "repeat"]);
 
+/** The control has IF, GOTO, WHILE and G65. */
+export const writesHash = ({ macroDialect }: Dialect): boolean =>
+  macroDialect === "hash-iso" || macroDialect === "undeclared";
+
+/** Where nobody said what the control has, a program written in o words tells it. */
+function runsWords(run: Run, statement: Statement, item: number): boolean {
+  const { macroDialect } = run.dialect;
+  if (macroDialect === "undeclared" && statement.kind === "structured") tellWords(run, statement.name, item);
+  return macroDialect === "o-word" || macroDialect === "undeclared";
+}
+
 /** @returns true where the dialect has no such statement: nothing of it runs */
 export function foreignStatement(run: Run, statement: Statement, item: number): boolean {
   const way: Way = statement.kind === "structured" ? "o-word" : "hash-iso";
-  if (run.dialect.macroDialect === way) return false;
+  if (way === "o-word" ? runsWords(run, statement, item) : writesHash(run.dialect)) return false;
   const { words } = run;
   const called = statement.kind === "structured" && statement.keyword === "call";
   const moves = words.mask !== 0 || words.gCount > 0 || words.mCount > 0;
@@ -35,7 +47,7 @@ export function foreignStatement(run: Run, statement: Statement, item: number): 
 /** G65 and G66, where the dialect has the codes but does not call macros by them. @returns true where the block is one */
 export function foreignCall(run: Run): boolean {
   const { words, dialect } = run;
-  if (dialect.macroDialect === "hash-iso") return false;
+  if (writesHash(dialect)) return false;
   const item = Math.max(words.gItemOf(650), words.gItemOf(660));
   if (item < 0) return false;
   const what = words.gItemOf(660) >= 0 ? "G66" : "G65";
@@ -61,6 +73,7 @@ function tell(run: Run, what: string, cause: string, way: Way, item: number): vo
 }
 
 const HAS: { readonly [W in Dialect["macroDialect"]]: string } = {
+  undeclared: "nothing is declared",
   none: "this dialect has no jumps, loops or macros",
   "hash-iso": "this dialect writes jumps, loops and macros as IF, GOTO, WHILE and G65",
   "o-word": "this dialect writes jumps, loops and macros as o words",

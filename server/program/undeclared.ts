@@ -11,6 +11,7 @@ import { letterName, R } from "./words.ts";
 const DECIMAL = 1;
 const DWELL = 2;
 const CYCLE_R = 4;
+const MACROS = 8;
 
 /** A dwell of more than a quarter of an hour is none. */
 const LONGEST_DWELL = 900;
@@ -73,5 +74,19 @@ export function tellCycleR(run: Run, code: number, position: number, way: number
     run.words.itemOf(R),
     `R is read as a level, ${axis} ${length(position * half)}; a control that counts it from the level before the cycle ` +
       `reads ${other}. Way out: \`cycleR: absolute\` or \`from-initial\` under \`dialect\` of the machine`,
+  );
+}
+
+/** The first o word that stands as a statement. */
+export function tellWords(run: Run, name: string, item: number): void {
+  if ((run.undeclared & MACROS) !== 0) return;
+  tell(
+    run,
+    MACROS,
+    "macroDialect",
+    item,
+    `o${name.toLowerCase()} is run as a statement of a control with o words; a control that writes loops as WHILE and calls as ` +
+      "M98 or G65 takes it for a program number or stops. Way out: `macroDialect: o-word` or `hash-iso` under `dialect` of " +
+      "the machine",
   );
 }

@@ -135,7 +135,8 @@ export interface Dialect {
   readonly subCallForm: "P-L" | "PkkkNnnn" | "both";
   /** Levels of calls: G65 and G66, M98. */
   readonly maxNesting: { readonly macro: number; readonly sub: number };
-  readonly macroDialect: "none" | "hash-iso" | "o-word";
+  /** Undeclared: read as hash-iso, and o words are run as well. */
+  readonly macroDialect: "none" | "hash-iso" | "o-word" | "undeclared";
   /** Blocks and holes that loops, jumps, calls and repeats may make beyond once through the text. */
   readonly maxLoopSteps: number;
   /** G code × 10 or M code → `ignore`, or what the machine's builder gave it to do. */

@@ -104,7 +104,7 @@ export const genericMill: Dialect = {
   g10Forms: new Set(["L2", "L20", "L10", "L11", "L12", "L13", "L50"] as const),
   subCallForm: "both",
   maxNesting: { macro: 4, sub: 10 },
-  macroDialect: "hash-iso",
+  macroDialect: "undeclared",
   maxLoopSteps: 200_000,
   customG: new Map(),
   customM: new Map(),

@@ -114,6 +114,7 @@ export const MACHINE = {
       none: "No jumps, loops or calls of macros.",
       "hash-iso": "IF [..] GOTO, WHILE [..] DO, G65.",
       "o-word": "o100 while, o100 sub, o100 call.",
+      undeclared: "Read as hash-iso; o words are run as well, and said once.",
     },
     { description: "How the control writes jumps, loops and macros." },
   ),

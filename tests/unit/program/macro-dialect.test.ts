@@ -32,6 +32,8 @@ describe("what the control does not write is told once and not run", () => {
     ["o-word", WORDS, [], []],
     ["hash-iso", WORDS, ["R(5,0,50)"], ["`o1 if`"]],
     ["none", WORDS, ["R(5,0,50)"], ["`o1 if`"]],
+    ["undeclared", LOOP, ["R(1,0,50)", "R(2,0,50)"], []],
+    ["undeclared", WORDS, [], []],
   ])("%s: %j", (macroDialect, text, reached, told) => {
     const e = under(macroDialect, text);
     expect([moved(e), dropped(e)]).toEqual([reached, told]);
@@ -51,6 +53,15 @@ describe("what the control does not write is told once and not run", () => {
     const e = under("hash-iso", text);
     expect([moved(e), dropped(e)]).toEqual([["R(?,4,?)"], ["`o7 sub`", "`o7 call`"]]);
     expect(moved(under("o-word", text))).toEqual(["R(3,0,50)", "R(3,4,50)"]);
+  });
+
+  test("where nobody said which way the control writes, o words are run and that is told once", () => {
+    const told = (e: Execution) => e.events.filter(({ data }) => String(data.text).includes("macroDialect"));
+    const events = told(under("undeclared", `${WORDS}\n${WORDS}`));
+    expect(events).toHaveLength(1);
+    expect(String(events[0]?.data.text)).toMatch(/^o1 is run as a statement .*Way out: `macroDialect: o-word`/);
+    expect(told(under("undeclared", LOOP))).toEqual([]);
+    expect(told(under("o-word", WORDS))).toEqual([]);
   });
 
   test("the message names the key and the way out", () => {
