@@ -8,9 +8,9 @@ import { rpmLimit } from "./rpm-limit.ts";
 import type { CheckContext } from "./types.ts";
 
 /** Share by which a speed may pass the window before it is worth a word: rounding of S and of the box label. */
-export const SPEED_SILENT = 1.01;
+const SPEED_SILENT = 1.01;
 /** HSS in cast or forged skin runs at three quarters of its speed. Common practice, no source. */
-export const SKIN_SHARE = 0.75;
+const SKIN_SHARE = 0.75;
 
 export interface SpeedFault {
   readonly over: boolean;
